@@ -1,0 +1,6 @@
+//! The hoisting system.
+
+use crate::FormulaRecord;
+
+/// The formulas of this system.
+pub const RECORDS: &[&[&FormulaRecord]] = &[];
