@@ -1,0 +1,51 @@
+//! Casing and liners.
+
+use jiff::civil::Date;
+
+/// A string that is cemented at the end of a section.
+#[derive(Clone, Debug)]
+pub struct Casing {
+    /// Name, such as "9 5/8 in production casing".
+    pub name: String,
+    /// Measured depth of the upper end: zero for casing, the hanger for a liner. [m]
+    pub top: f64,
+    /// Measured depth of the shoe. [m]
+    pub shoe: f64,
+    /// Outside diameter. [m]
+    pub outer_diameter: f64,
+    /// Inside diameter. [m]
+    pub inner_diameter: f64,
+    /// Drift diameter: the largest tool that is sure to pass. [m]
+    pub drift: f64,
+    /// Weight per length with couplings. [kg/m]
+    pub linear_mass: f64,
+    /// Grade as the user writes it.
+    pub grade: String,
+    /// Yield strength. [Pa]
+    pub yield_strength: f64,
+    /// Diameter of the couplings. [m]
+    pub coupling_diameter: Option<f64>,
+    /// Tension that the connection bears, from the maker's sheet. [N]
+    pub connection_tension: Option<f64>,
+    /// Measured depth of the top of cement. [m]
+    pub cement_top: Option<f64>,
+    /// Share of burst strength that may be used. [-]
+    pub burst_fraction: Option<f64>,
+    /// Shoe test, planned or measured.
+    pub leak_off: Option<LeakOff>,
+    /// Mean speed of a joint while it is run. [m/s]
+    pub running_speed: f64,
+}
+
+/// A leak-off or integrity test at the shoe.
+#[derive(Clone, Copy, Debug)]
+pub struct LeakOff {
+    /// Result as an equivalent mud weight at the shoe. [kg/m³]
+    pub weight: f64,
+    /// Whether it was measured; otherwise it is what the plan hopes for.
+    pub measured: bool,
+    /// Whether pumping stopped before leak-off: an integrity test is not a fracture pressure.
+    pub integrity_only: bool,
+    /// Day of the test.
+    pub date: Option<Date>,
+}

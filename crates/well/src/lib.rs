@@ -1,0 +1,35 @@
+//! The checked well and rig as plain data, and the situations of the job.
+//!
+//! Every value is SI and sane: only `wellfile` makes these, so whoever holds one need not check again.
+//! An input that nobody gave and that has no honest default is `None` and makes the answers that need it
+//! `unknown`. Nothing derived is kept here, except the path of the well, which is the survey in another form.
+
+mod casing;
+mod formation;
+mod mud;
+mod rig;
+mod section;
+mod situation;
+mod string;
+mod well;
+
+pub use casing::{Casing, LeakOff};
+pub use formation::{Formation, Geotherm};
+pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
+pub use rig::{
+    Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
+    PumpKind, Rig, Sets, SurfaceLines,
+};
+pub use section::{Cleaning, Drilling, ManagedPressure, Section, SlowRate, Tripping};
+pub use situation::{Hung, Motion, Operation, Situation};
+pub use string::{Joint, Part, PartKind, WearClass};
+pub use well::{DesignKick, Friction, Margins, Reserves, Well, WellKind};
+
+/// A well and the rig that is to drill it: what a review is asked of.
+#[derive(Clone, Debug)]
+pub struct Fit {
+    /// The well.
+    pub well: Well,
+    /// The rig.
+    pub rig: Rig,
+}

@@ -1,0 +1,78 @@
+//! The drilling fluid.
+
+use jiff::civil::Date;
+
+/// A mud as the mud report gives it.
+#[derive(Clone, Debug)]
+pub struct Mud {
+    /// What it is made of.
+    pub kind: MudKind,
+    /// Mud weight at surface. [kg/m³]
+    pub weight: f64,
+    /// What the viscometer read.
+    pub rheogram: Rheogram,
+    /// Flow model chosen for it.
+    pub model: Model,
+    /// Method chosen for pressure losses.
+    pub losses: LossMethod,
+    /// Gel strength after ten seconds and ten minutes. [Pa]
+    pub gels: Option<[f64; 2]>,
+}
+
+/// The continuous phase.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MudKind {
+    /// Water-based.
+    Water,
+    /// Oil-based.
+    Oil,
+    /// Synthetic-based.
+    Synthetic,
+}
+
+/// Readings of the viscometer, slowest speed first; at least those at 300 and 600 rpm.
+#[derive(Clone, Debug)]
+pub struct Rheogram {
+    /// The readings.
+    pub readings: Vec<Reading>,
+    /// Temperature of the reading. [K]
+    pub temperature: Option<f64>,
+    /// Day of the reading.
+    pub date: Option<Date>,
+}
+
+impl Rheogram {
+    /// The dial reading at this speed in revolutions per minute, where it was taken.
+    pub fn dial(&self, speed_rpm: f64) -> Option<f64> {
+        self.readings.iter().find(|reading| (reading.speed_rpm - speed_rpm).abs() < 1e-6).map(|reading| reading.dial)
+    }
+}
+
+/// One reading. The speed keeps the unit of the instrument, since the method is defined by it.
+#[derive(Clone, Copy, Debug)]
+pub struct Reading {
+    /// Speed of the sleeve. [rpm]
+    pub speed_rpm: f64,
+    /// Dial reading. [degree of the dial]
+    pub dial: f64,
+}
+
+/// Flow model of a mud.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Model {
+    /// Plastic viscosity and yield point from the readings at 600 and 300 rpm.
+    Bingham,
+    /// Two-reading power law.
+    PowerLaw,
+    /// Yield, consistency and index from all readings.
+    HerschelBulkley,
+}
+
+/// Named methods for friction losses.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LossMethod {
+    /// API RP 13D, generalised method of 2006 and later.
+    Generalised,
+    /// API RP 13D of June 1995: power law in two regions.
+    PowerLaw1995,
+}

@@ -1,0 +1,291 @@
+//! The rig: nameplates and what is fitted today.
+
+/// A checked rig.
+#[derive(Clone, Debug)]
+pub struct Rig {
+    /// Name of the rig.
+    pub name: String,
+    /// Mast and floor.
+    pub mast: Mast,
+    /// Crown block.
+    pub crown: Crown,
+    /// Travelling block with hook.
+    pub block: Block,
+    /// Load that the elevators bear. [N]
+    pub elevators: Option<f64>,
+    /// Drawworks.
+    pub drawworks: Drawworks,
+    /// Drilling line.
+    pub line: Line,
+    /// Rotary table or top drive.
+    pub drive: Drive,
+    /// Mud pumps, all alike.
+    pub pump: Pump,
+    /// Standpipe, hose, swivel and kelly.
+    pub surface_lines: SurfaceLines,
+    /// Pits and stocks.
+    pub pits: Pits,
+    /// Generator sets and what they feed.
+    pub sets: Sets,
+    /// Preventers from the top down.
+    pub stack: Vec<Preventer>,
+    /// Working pressure of the wellhead. [Pa]
+    pub wellhead_rating: Option<f64>,
+    /// Working pressure of the choke manifold. [Pa]
+    pub manifold_rating: Option<f64>,
+    /// Accumulator unit.
+    pub accumulator: Option<Accumulator>,
+}
+
+/// Mast and floor.
+#[derive(Clone, Debug)]
+pub struct Mast {
+    /// Rated static hook load by lines strung, ascending by lines: (lines, load). [N]
+    pub hook_load: Vec<(u32, f64)>,
+    /// Length of a stand. [m]
+    pub stand: f64,
+    /// Room for stands in the fingerboard.
+    pub racking: Option<u32>,
+    /// Load that the setback bears. [N]
+    pub setback: Option<f64>,
+}
+
+impl Mast {
+    /// The rating for this many lines; never carried over from another string-up.
+    pub fn rating(&self, lines: u32) -> Option<f64> {
+        self.hook_load.iter().find(|(strung, _)| *strung == lines).map(|(_, load)| *load)
+    }
+}
+
+/// Crown block.
+#[derive(Clone, Copy, Debug)]
+pub struct Crown {
+    /// Number of sheaves, the fast-line sheave included.
+    pub sheaves: u32,
+    /// Load that it bears: hook, fast and dead line together. [N]
+    pub rating: Option<f64>,
+}
+
+/// Travelling block with hook or top drive hung in it.
+#[derive(Clone, Copy, Debug)]
+pub struct Block {
+    /// Number of sheaves.
+    pub sheaves: u32,
+    /// Load that the block bears. [N]
+    pub rating: Option<f64>,
+    /// Weight of block and hook, without the top drive. [N]
+    pub weight: f64,
+    /// Load that the hook bears. [N]
+    pub hook_rating: Option<f64>,
+}
+
+/// Drawworks.
+#[derive(Clone, Copy, Debug)]
+pub struct Drawworks {
+    /// Input power. [W]
+    pub power: f64,
+    /// Largest pull on the fast line. [N]
+    pub line_pull: f64,
+    /// Share of input power that reaches the drum. [-]
+    pub efficiency: f64,
+    /// Mean block speed wanted while pulling heavy. [m/s]
+    pub hoisting_speed: f64,
+}
+
+/// Drilling line and how it is strung.
+#[derive(Clone, Copy, Debug)]
+pub struct Line {
+    /// Diameter. [m]
+    pub diameter: f64,
+    /// Nominal strength, from the certificate. [N]
+    pub strength: f64,
+    /// Lines strung between the blocks.
+    pub strung: u32,
+    /// Tension ratio at a turning sheave. [-]
+    pub sheave_factor: f64,
+    /// Smallest design factor for drilling and tripping. [-]
+    pub design_factor: f64,
+    /// Smallest design factor for running casing and for overpull. [-]
+    pub casing_design_factor: f64,
+}
+
+/// What turns the string.
+#[derive(Clone, Copy, Debug)]
+pub struct Drive {
+    /// Rotary table or top drive.
+    pub kind: DriveKind,
+    /// Continuous torque up to the base speed. [N·m]
+    pub torque: f64,
+    /// Largest speed. [rad/s]
+    pub speed: f64,
+    /// Output power. [W]
+    pub power: f64,
+    /// Weight hung in the block; zero for a rotary table. [N]
+    pub weight: f64,
+    /// Load that a top drive bears. [N]
+    pub rating: Option<f64>,
+}
+
+/// Rotary table or top drive.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum DriveKind {
+    /// Rotary table with kelly.
+    RotaryTable,
+    /// Top drive.
+    TopDrive,
+}
+
+/// Mud pumps, all alike.
+#[derive(Clone, Debug)]
+pub struct Pump {
+    /// How it pumps.
+    pub kind: PumpKind,
+    /// Number of pumps.
+    pub number: usize,
+    /// Stroke. [m]
+    pub stroke: f64,
+    /// Rod diameter; only a duplex needs it. [m]
+    pub rod: Option<f64>,
+    /// Liners to choose from, by diameter.
+    pub liners: Vec<Liner>,
+    /// Largest pump speed. [1/s]
+    pub speed: f64,
+    /// Input power of one pump. [W]
+    pub power: f64,
+    /// Real output over swept volume. [-]
+    pub volumetric_efficiency: f64,
+    /// Hydraulic power over input power. [-]
+    pub mechanical_efficiency: f64,
+}
+
+impl Pump {
+    /// The liner of this diameter.
+    pub fn liner(&self, diameter: f64) -> Option<&Liner> {
+        self.liners.iter().find(|liner| (liner.diameter - diameter).abs() < 1e-6)
+    }
+}
+
+/// How a pump pumps.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PumpKind {
+    /// Three cylinders, single acting.
+    Triplex,
+    /// Two cylinders, double acting.
+    Duplex,
+}
+
+/// A liner and the pressure that it bears.
+#[derive(Clone, Copy, Debug)]
+pub struct Liner {
+    /// Diameter. [m]
+    pub diameter: f64,
+    /// Pressure rating. [Pa]
+    pub rating: f64,
+}
+
+/// Standpipe, hose, swivel and kelly or top drive as one equivalent pipe.
+#[derive(Clone, Copy, Debug)]
+pub struct SurfaceLines {
+    /// Length. [m]
+    pub length: f64,
+    /// Inside diameter. [m]
+    pub inner_diameter: f64,
+    /// Pressure rating. [Pa]
+    pub rating: Option<f64>,
+}
+
+/// Pits and stocks.
+#[derive(Clone, Copy, Debug)]
+pub struct Pits {
+    /// Active volume. [m³]
+    pub active: Option<f64>,
+    /// Mud in reserve. [m³]
+    pub reserve: Option<f64>,
+    /// Barite on site. [kg]
+    pub barite: Option<f64>,
+    /// Fuel on site. [m³]
+    pub fuel: Option<f64>,
+    /// Time until the next delivery. [s]
+    pub resupply: Option<f64>,
+}
+
+/// Generator sets, all alike, and what they feed.
+#[derive(Clone, Debug)]
+pub struct Sets {
+    /// Number of sets.
+    pub number: u32,
+    /// Sets on line today.
+    pub on_line: u32,
+    /// Continuous electric power of one set. [W]
+    pub rating: f64,
+    /// Power factor of the load. [-]
+    pub power_factor: f64,
+    /// Apparent power that one generator bears. [VA as W]
+    pub apparent_rating: Option<f64>,
+    /// Fuel rate of one set by load, ascending by load.
+    pub fuel: Vec<FuelPoint>,
+    /// Share of set output that reaches the motors' shafts: drive, cable and motor. [-]
+    pub drive_efficiency: f64,
+    /// Lights, camp, shakers, mixers: what runs always. [W]
+    pub hotel_load: f64,
+    /// Charge pumps, blowers and cooling while mud pumps run. [W]
+    pub auxiliary_load: f64,
+}
+
+/// A point of a fuel curve.
+#[derive(Clone, Copy, Debug)]
+pub struct FuelPoint {
+    /// Load as a share of the set's rating. [-]
+    pub load: f64,
+    /// Fuel used per time. [m³/s]
+    pub rate: f64,
+}
+
+/// A preventer.
+#[derive(Clone, Debug)]
+pub struct Preventer {
+    /// Name for print.
+    pub name: String,
+    /// What it closes with.
+    pub kind: PreventerKind,
+    /// Working pressure. [Pa]
+    pub rating: f64,
+    /// Bore. [m]
+    pub bore: f64,
+    /// Fluid to close it. [m³]
+    pub closing_volume: Option<f64>,
+    /// Smallest and largest pipe that it closes on, for pipe rams. [m]
+    pub closes_on: Option<[f64; 2]>,
+}
+
+/// What a preventer closes with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PreventerKind {
+    /// Rubber that closes on anything.
+    Annular,
+    /// Rams for pipe of one size or a range.
+    PipeRam,
+    /// Rams for an empty bore.
+    BlindRam,
+    /// Rams that cut and seal.
+    BlindShearRam,
+}
+
+/// Accumulator unit.
+#[derive(Clone, Copy, Debug)]
+pub struct Accumulator {
+    /// Number of bottles.
+    pub bottles: u32,
+    /// Gas volume of one bottle, empty of fluid. [m³]
+    pub bottle_volume: f64,
+    /// Precharge, gauge. [Pa]
+    pub precharge: f64,
+    /// Charged pressure, gauge. [Pa]
+    pub charged: f64,
+    /// Smallest pressure at which everything still works, gauge. [Pa]
+    pub minimum: f64,
+    /// Temperature of the bottles. [K]
+    pub temperature: f64,
+    /// Design factor on the volume wanted: from the edition of the rule that applies. [-]
+    pub design_factor: Option<f64>,
+}

@@ -1,0 +1,110 @@
+//! A hole section: what is drilled with one bit size, one mud and one string.
+
+use crate::{Casing, Mud, Part};
+use jiff::civil::Date;
+
+/// A hole section.
+#[derive(Clone, Debug)]
+pub struct Section {
+    /// Name for print, such as "12 1/4 in".
+    pub name: String,
+    /// Measured depth where it begins: the end of the section above. [m]
+    pub top: f64,
+    /// Measured depth where it ends. [m]
+    pub bottom: f64,
+    /// Bit diameter. [m]
+    pub hole_diameter: f64,
+    /// Extra volume of open hole over the bit's, as a share. [-]
+    pub washout: f64,
+    /// The mud.
+    pub mud: Mud,
+    /// The drill string from the bit up; the first part is the bit, the last reaches to surface.
+    pub string: Vec<Part>,
+    /// How it is drilled.
+    pub drilling: Drilling,
+    /// How pipe is moved in and out.
+    pub tripping: Tripping,
+    /// What hole cleaning rests on.
+    pub cleaning: Cleaning,
+    /// Back pressure, where it is drilled with managed pressure.
+    pub managed_pressure: Option<ManagedPressure>,
+    /// Slow circulating rates read in this section.
+    pub slow_rates: Vec<SlowRate>,
+    /// What is cemented at its end.
+    pub casing: Option<Casing>,
+}
+
+impl Section {
+    /// Diameter of the open hole, with washout spread evenly. [m]
+    pub fn open_diameter(&self) -> f64 {
+        self.hole_diameter * (1.0 + self.washout).sqrt()
+    }
+
+    /// Where the casing of this section ends, or the section itself when it stays open. [m]
+    pub fn cased_to(&self) -> f64 {
+        self.casing.as_ref().map_or(self.top, |casing| casing.shoe)
+    }
+}
+
+/// Drilling parameters.
+#[derive(Clone, Copy, Debug)]
+pub struct Drilling {
+    /// Flow rate. [m³/s]
+    pub flow_rate: f64,
+    /// Rotary speed. [rad/s]
+    pub rotary_speed: f64,
+    /// Weight on bit. [N]
+    pub weight_on_bit: f64,
+    /// Rate of penetration. [m/s]
+    pub penetration_rate: f64,
+    /// Torque that the bit takes. [N·m]
+    pub bit_torque: f64,
+    /// Number of pumps that share the flow.
+    pub pumps_on: usize,
+    /// Diameter of the liners in the pumps; one of the rig's choices. [m]
+    pub liner: f64,
+}
+
+/// Speeds of the pipe. Means over a stand; the peak within a stand is in the surge method.
+#[derive(Clone, Copy, Debug)]
+pub struct Tripping {
+    /// Pulling out. [m/s]
+    pub pulling_speed: f64,
+    /// Running in. [m/s]
+    pub running_speed: f64,
+}
+
+/// Cuttings.
+#[derive(Clone, Copy, Debug)]
+pub struct Cleaning {
+    /// Diameter of the cuttings. [m]
+    pub cutting_size: f64,
+    /// Density of the rock. [kg/m³]
+    pub cutting_density: f64,
+    /// Smallest transport ratio wanted in near-vertical hole. [-]
+    pub transport_ratio: f64,
+}
+
+/// Back pressure held at surface.
+#[derive(Clone, Copy, Debug)]
+pub struct ManagedPressure {
+    /// While pumping. [Pa]
+    pub flowing: f64,
+    /// With pumps off, at a connection or a trip. [Pa]
+    pub still: f64,
+}
+
+/// A slow circulating rate, read beforehand.
+#[derive(Clone, Copy, Debug)]
+pub struct SlowRate {
+    /// Pump speed. [1/s]
+    pub pump_speed: f64,
+    /// Standpipe pressure at that speed. [Pa]
+    pub pressure: f64,
+    /// Mud weight when it was read. [kg/m³]
+    pub weight: f64,
+    /// Measured depth when it was read. [m]
+    pub depth: f64,
+    /// Day of the reading.
+    pub date: Option<Date>,
+}
