@@ -104,11 +104,18 @@ pub struct FormulaRecord {
     pub law: Law,
     /// Source with edition and place, or "common practice", or "from memory".
     pub source: &'static str,
+    /// Path of the module that declares it: `rigwright_physics::circulating::column`.
+    pub module: &'static str,
     /// The value from the inputs in the order of `symbols`. [SI]
     pub from_keys: fn(&[f64]) -> f64,
 }
 
 impl FormulaRecord {
+    /// The part of this crate that it belongs to: `circulating`, `tubular`.
+    pub fn system(&self) -> &'static str {
+        self.module.split("::").nth(1).unwrap_or(self.module)
+    }
+
     /// The symbol with this key.
     pub fn symbol(&self, key: &str) -> Option<&Symbol> {
         self.symbols.iter().find(|symbol| symbol.key == key)
@@ -223,6 +230,7 @@ macro_rules! formula {
                 },
                 law: $crate::Law::$law $(($units))?,
                 source: $source,
+                module: module_path!(),
                 from_keys: |values| {
                     let [$($key),+] = values else { return f64::NAN };
                     $crate::Formula::value(&$name { $($key: *$key),+ })

@@ -1,0 +1,16 @@
+//! Examples of hole paths, and of tubes by themselves.
+//!
+//! ```text
+//! pub(super) const PROCEDURES: &[Procedure] = &[Procedure { name: "two-columns", system: "trajectory", run: two_columns }];
+//!
+//! fn two_columns(given: &Given) -> Outcome {
+//!     let density = given.quantity("density", Kind::Density)?;
+//!     let heights = given.list("heights", Kind::Depth)?;
+//!     ...
+//!     Ok(vec![output("pressure", Kind::Pressure, pressure)])
+//! }
+//! ```
+
+use super::Procedure;
+
+pub(super) const PROCEDURES: &[Procedure] = &[];

@@ -1,0 +1,4 @@
+//! The published cases, and that the runner can fail.
+
+mod published;
+mod runner;
