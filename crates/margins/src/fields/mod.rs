@@ -1,0 +1,5 @@
+//! Fields along the well for one situation, and what is prepared for them once a fit.
+
+pub mod drag;
+pub mod flow;
+pub mod influx;

@@ -1,0 +1,174 @@
+//! What stands where in the hole in one situation: hole pieces, string pieces and the annuli between them.
+
+use rigwright_well::{Casing, Fit, Hung, Part, Situation};
+
+/// A stretch of hole of one diameter. Depths are measured.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HolePiece {
+    /// Upper end. [m]
+    pub top: f64,
+    /// Lower end. [m]
+    pub bottom: f64,
+    /// Diameter of the bore or of the open hole. [m]
+    pub diameter: f64,
+    /// Whether it is cased.
+    pub cased: bool,
+}
+
+/// A stretch of like pipe. Depths are measured.
+#[derive(Clone, Copy, Debug)]
+pub struct PipePiece<'a> {
+    /// Upper end. [m]
+    pub top: f64,
+    /// Lower end. [m]
+    pub bottom: f64,
+    /// What it is made of.
+    pub pipe: Pipe<'a>,
+}
+
+/// What a piece of string is made of.
+#[derive(Clone, Copy, Debug)]
+pub enum Pipe<'a> {
+    /// A part of the drill string.
+    Part(&'a Part),
+    /// Casing or liner on its way in.
+    Casing(&'a Casing),
+}
+
+impl Pipe<'_> {
+    /// Outside diameter of the body. [m]
+    pub fn outer_diameter(&self) -> f64 {
+        match self {
+            Pipe::Part(part) => part.outer_diameter,
+            Pipe::Casing(casing) => casing.outer_diameter,
+        }
+    }
+
+    /// Inside diameter of the body. [m]
+    pub fn inner_diameter(&self) -> f64 {
+        match self {
+            Pipe::Part(part) => part.inner_diameter,
+            Pipe::Casing(casing) => casing.inner_diameter,
+        }
+    }
+
+    /// Weight per length in air, joints included. [kg/m]
+    pub fn linear_mass(&self) -> f64 {
+        match self {
+            Pipe::Part(part) => part.linear_mass,
+            Pipe::Casing(casing) => casing.linear_mass,
+        }
+    }
+
+    /// Largest diameter: that of the joints or couplings where they are known. [m]
+    pub fn joint_diameter(&self) -> f64 {
+        match self {
+            Pipe::Part(part) => part.joint.map_or(part.outer_diameter, |joint| joint.outer_diameter.max(part.outer_diameter)),
+            Pipe::Casing(casing) => casing.coupling_diameter.unwrap_or(casing.outer_diameter),
+        }
+    }
+}
+
+/// A stretch of annulus: pipe of one size in hole of one size, or hole without pipe below the bit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Annulus {
+    /// Upper end. [m]
+    pub top: f64,
+    /// Lower end. [m]
+    pub bottom: f64,
+    /// Diameter of the hole. [m]
+    pub hole_diameter: f64,
+    /// Outside diameter of the pipe body; zero where there is none. [m]
+    pub pipe_diameter: f64,
+    /// Whether the hole is cased here.
+    pub cased: bool,
+}
+
+impl Annulus {
+    /// Length along the hole. [m]
+    pub fn length(&self) -> f64 {
+        self.bottom - self.top
+    }
+
+    /// Volume per length. [m³/m]
+    pub fn capacity(&self) -> f64 {
+        std::f64::consts::FRAC_PI_4 * (self.hole_diameter * self.hole_diameter - self.pipe_diameter * self.pipe_diameter)
+    }
+}
+
+/// The hole from surface down while a section is being drilled to `hole_depth`: what a tool at each depth touches.
+pub fn hole(fit: &Fit, section: usize, hole_depth: f64) -> Vec<HolePiece> {
+    let mut pieces: Vec<HolePiece> = Vec::with_capacity(section + 2);
+    for casing in fit.well.sections[..section].iter().filter_map(|above| above.casing.as_ref()) {
+        // The inner string hides the outer one from its own top down.
+        pieces.retain(|piece| piece.top < casing.top);
+        if let Some(last) = pieces.last_mut() {
+            last.bottom = last.bottom.min(casing.top);
+        }
+        pieces.push(HolePiece { top: casing.top, bottom: casing.shoe, diameter: casing.inner_diameter, cased: true });
+    }
+    // Below the last shoe: rat hole, sections left open, and this one.
+    let mut cursor = pieces.last().map_or(0.0, |piece| piece.bottom);
+    for open in &fit.well.sections[..=section] {
+        let (top, bottom) = (open.top.max(cursor), open.bottom.min(hole_depth));
+        if bottom > top {
+            pieces.push(HolePiece { top, bottom, diameter: open.open_diameter(), cased: false });
+            cursor = bottom;
+        }
+    }
+    pieces
+}
+
+/// Measured depth where open hole begins. [m]
+pub fn open_from(fit: &Fit, section: usize) -> f64 {
+    fit.well.casing_above(section).map_or(0.0, |casing| casing.shoe)
+}
+
+/// What hangs in the hole, from the bit up to surface.
+pub fn string<'a>(fit: &'a Fit, situation: &Situation) -> Vec<PipePiece<'a>> {
+    let section = &fit.well.sections[situation.section];
+    let mut bottom = situation.bit_depth;
+    let mut pieces = Vec::with_capacity(section.string.len());
+    if situation.hung == Hung::Casing
+        && let Some(casing) = &section.casing
+    {
+        let length = casing.shoe - casing.top;
+        let top = (bottom - length).max(0.0);
+        pieces.push(PipePiece { top, bottom, pipe: Pipe::Casing(casing) });
+        // A liner goes in on drill pipe.
+        if top > 0.0
+            && let Some(part) = section.string.last()
+        {
+            pieces.push(PipePiece { top: 0.0, bottom: top, pipe: Pipe::Part(part) });
+        }
+        return pieces;
+    }
+    for part in &section.string {
+        let top = (bottom - part.length).max(0.0);
+        if bottom > top {
+            pieces.push(PipePiece { top, bottom, pipe: Pipe::Part(part) });
+        }
+        bottom = top;
+    }
+    pieces
+}
+
+/// The annulus from the bottom of the hole up to surface, hole below the bit included.
+pub fn annuli(fit: &Fit, situation: &Situation) -> Vec<Annulus> {
+    let hole = hole(fit, situation.section, situation.hole_depth);
+    let string = string(fit, situation);
+    let mut annuli = Vec::with_capacity(hole.len() + string.len());
+    for piece in hole.iter().rev() {
+        let below = (piece.top.max(situation.bit_depth.min(piece.bottom)), piece.bottom, 0.0);
+        let along = string.iter().map(|pipe| (pipe.top, pipe.bottom, pipe.pipe.outer_diameter()));
+        for (top, bottom, pipe_diameter) in std::iter::once(below).chain(along) {
+            let (top, bottom) = (top.max(piece.top), bottom.min(piece.bottom));
+            if bottom > top + 1e-9 {
+                // A bit fills its own hole; mud passes through its slots, which the pressure loss of a bit's length leaves out.
+                let pipe_diameter = if pipe_diameter < piece.diameter { pipe_diameter } else { 0.0 };
+                annuli.push(Annulus { top, bottom, hole_diameter: piece.diameter, pipe_diameter, cased: piece.cased });
+            }
+        }
+    }
+    annuli
+}

@@ -1,0 +1,40 @@
+//! From a fit of well and rig to a review: the sweep over situations, the fields along the well, the questions
+//! of the five systems with their limits, the governing answers, and remedies found by solving.
+//!
+//! Data runs down: [`sweep`] derives situations; a [`Scene`] holds one with the fields that its questions share;
+//! a [`Question`] turns a scene into an [`Answer`]; [`Review`] keeps the governing answer of each question and
+//! section; [`remedy`] turns the knobs of the entry table. No file, no clock, no printing.
+
+mod answer;
+pub mod fields;
+pub mod geometry;
+mod question;
+mod remedy;
+mod review;
+mod scene;
+pub mod sweep;
+
+pub mod circulating;
+pub mod control;
+pub mod hoisting;
+pub mod power;
+pub mod rotating;
+
+pub use answer::{Answer, Figure, Judged, Limit, Place, Verdict, worst};
+pub use question::{Question, Scope, System};
+pub use remedy::{Remedy, Spoilt};
+pub use review::{Address, Asked, Explained, Review, explain};
+pub use scene::{Basis, Scene};
+
+/// The five systems, in the order of the sheet.
+pub static SYSTEMS: [&System; 5] = [&hoisting::SYSTEM, &rotating::SYSTEM, &circulating::SYSTEM, &power::SYSTEM, &control::SYSTEM];
+
+/// Every question, in the order of the sheet.
+pub fn questions() -> impl Iterator<Item = &'static Question> {
+    SYSTEMS.iter().flat_map(|system| system.questions)
+}
+
+/// The question of this slug.
+pub fn question(slug: &str) -> Option<&'static Question> {
+    questions().find(|question| question.slug == slug)
+}

@@ -1,0 +1,148 @@
+//! Remedies: the smallest turn of one knob that turns a verdict, found by asking again on the knob's own steps.
+//!
+//! Only what the crew may choose is turned. Each candidate is reviewed whole and says what it spoils; the best
+//! spoils nothing, then is easiest, then takes fewest steps. A well that is shut in or kicking has no remedy here.
+
+use crate::review::{Asked, Review, ask_one};
+use crate::{Basis, Question, Verdict};
+use rigwright_well::{Fit, Operation};
+use rigwright_wellfile::{Ease, Knob, Step, knob};
+
+/// How far a knob is turned in search of a remedy.
+const MOST_STEPS: usize = 60;
+
+/// One turn of one knob that mends an answer.
+#[derive(Clone)]
+pub struct Remedy {
+    /// The knob.
+    pub knob: &'static Knob,
+    /// The section whose knob it is; `None` for a knob of the rig.
+    pub section: Option<usize>,
+    /// Where it stands. [SI]
+    pub from: f64,
+    /// Where it is to be put. [SI]
+    pub to: f64,
+    /// How many of its own steps that is.
+    pub steps: usize,
+    /// The answer's verdict with it.
+    pub mended: Verdict,
+    /// What it would spoil elsewhere.
+    pub spoils: Vec<Spoilt>,
+}
+
+/// A verdict that a remedy would make worse.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Spoilt {
+    /// The question.
+    pub slug: &'static str,
+    /// The section; `None` for the rig as a whole.
+    pub section: Option<usize>,
+    /// What it was.
+    pub before: Verdict,
+    /// What it would become.
+    pub after: Verdict,
+}
+
+/// Looks for the remedy of every answer that is short or thin.
+pub(crate) fn seek(fit: &Fit, review: &mut Review) {
+    let before = review.clone();
+    for asked in &mut review.answers {
+        if matches!(asked.verdict(), Verdict::Short | Verdict::Thin) {
+            asked.remedy = best(fit, &before, asked);
+        }
+    }
+}
+
+fn best(fit: &Fit, before: &Review, asked: &Asked) -> Option<Remedy> {
+    let mut candidates: Vec<Remedy> = asked.question.knobs.iter().filter_map(|name| turn(fit, asked, knob(name)?)).collect();
+    candidates.sort_by_key(|remedy| (remedy.knob.ease, remedy.steps));
+    let mut kept: Option<Remedy> = None;
+    for mut candidate in candidates {
+        candidate.spoils = spoils(fit, before, &candidate);
+        if candidate.spoils.is_empty() {
+            return Some(candidate);
+        }
+        if kept.as_ref().is_none_or(|kept| candidate.spoils.len() < kept.spoils.len()) {
+            kept = Some(candidate);
+        }
+    }
+    kept
+}
+
+/// The smallest turn of a knob after which the question is no longer short (or thin).
+fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
+    if asked.situation.operation == Operation::ShutIn && knob.ease != Ease::NeedsBuying && asked.question.system() != "control" {
+        return None;
+    }
+    let section = asked.situation.section;
+    let from = (knob.get)(fit, section)?;
+    let wanted = asked.verdict();
+    let settings = settings(fit, knob, from);
+    for (steps, to) in settings {
+        let mut turned = fit.clone();
+        (knob.set)(&mut turned, section, to);
+        if better(&turned, asked.question, asked, wanted) {
+            let basis = Basis::new(&turned);
+            let again = ask_one(&basis, asked.question, asked.section)?;
+            if again.verdict() > wanted && again.verdict() != Verdict::Unknown && again.answer.judged().is_some() {
+                let section = knob.per_section.then_some(section);
+                return Some(Remedy { knob, section, from, to, steps, mended: again.verdict(), spoils: Vec::new() });
+            }
+        }
+    }
+    None
+}
+
+/// Whether the governing situation alone has turned: a quick look before the whole section is asked again.
+fn better(turned: &Fit, question: &'static Question, asked: &Asked, wanted: Verdict) -> bool {
+    let basis = Basis::new(turned);
+    let mut situation = asked.situation;
+    let fresh =
+        crate::sweep::situation(turned, situation.section, situation.operation, situation.hole_depth, situation.bit_depth);
+    situation = fresh;
+    let scene = crate::Scene::new(&basis, situation);
+    let answer = (question.ask)(&scene, &mut rigwright_physics::Off);
+    answer.judged().is_some() && answer.verdict() > wanted
+}
+
+/// The settings of a knob to try, nearest first, each with its number of steps.
+fn settings(fit: &Fit, knob: &Knob, from: f64) -> Vec<(usize, f64)> {
+    match knob.step {
+        Step::By(step) => (1..=MOST_STEPS)
+            .flat_map(|count| [(count, from + step * count as f64), (count, from - step * count as f64)])
+            .filter(|(_, to)| knob.allowed.contains(*to))
+            .collect(),
+        Step::Among(choices) => {
+            let mut choices = choices(fit);
+            choices.sort_by(f64::total_cmp);
+            let here = choices.partition_point(|choice| *choice < from - 1e-9);
+            let mut settings: Vec<(usize, f64)> = choices
+                .iter()
+                .enumerate()
+                .filter(|(_, choice)| (**choice - from).abs() > 1e-9)
+                .map(|(index, choice)| (if index >= here { index - here } else { here - index }.max(1), *choice))
+                .collect();
+            settings.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+            settings
+        }
+    }
+}
+
+fn spoils(fit: &Fit, before: &Review, remedy: &Remedy) -> Vec<Spoilt> {
+    let mut turned = fit.clone();
+    (remedy.knob.set)(&mut turned, remedy.section.unwrap_or(0), remedy.to);
+    let after = Review::without_remedies(&turned);
+    let mut spoils = Vec::new();
+    for asked in &after.answers {
+        let Some(was) = before.find(asked.question.slug, asked.section) else { continue };
+        if asked.verdict() < was.verdict() && asked.verdict() <= Verdict::Thin {
+            spoils.push(Spoilt {
+                slug: asked.question.slug,
+                section: asked.section,
+                before: was.verdict(),
+                after: asked.verdict(),
+            });
+        }
+    }
+    spoils
+}

@@ -1,0 +1,196 @@
+//! The review: every question asked of every situation in its scope, the governing answer of each question and
+//! section kept, the weakest link named, remedies sought.
+
+use crate::remedy::{self, Remedy};
+use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
+use rigwright_physics::{Off, Working};
+use rigwright_well::{Fit, Operation, Situation};
+
+/// The governing answer of one question in one section.
+#[derive(Clone)]
+pub struct Asked {
+    /// The question.
+    pub question: &'static Question,
+    /// The section; `None` when the question is asked of the rig as a whole.
+    pub section: Option<usize>,
+    /// The situation that governs.
+    pub situation: Situation,
+    /// The answer there.
+    pub answer: Answer,
+    /// What mends it, when it is short or thin and something does.
+    pub remedy: Option<Remedy>,
+}
+
+impl Asked {
+    /// The word for the answer.
+    pub fn verdict(&self) -> Verdict {
+        self.answer.verdict()
+    }
+}
+
+/// A review of a well against a rig.
+#[derive(Clone)]
+pub struct Review {
+    /// How many situations were swept.
+    pub situations: usize,
+    /// Governing answers: by question in the order of the catalogue, then by section.
+    pub answers: Vec<Asked>,
+}
+
+impl Review {
+    /// Reviews a fit, remedies included.
+    pub fn new(fit: &Fit) -> Review {
+        let mut review = Review::without_remedies(fit);
+        remedy::seek(fit, &mut review);
+        review
+    }
+
+    /// Reviews a fit without looking for remedies.
+    pub fn without_remedies(fit: &Fit) -> Review {
+        let basis = Basis::new(fit);
+        let mut situations = 0;
+        let mut kept: Vec<Asked> = Vec::new();
+        for section in 0..fit.well.sections.len() {
+            let swept = sweep::in_section(fit, section);
+            situations += swept.len();
+            kept.extend(ask_section(&basis, section, &swept));
+        }
+        if let Some(last) = fit.well.sections.len().checked_sub(1) {
+            let scene = Scene::new(&basis, sweep::section_end(fit, last));
+            kept.extend(
+                questions().filter(|question| question.scope == Scope::Rig).map(|question| asked(question, None, &scene)),
+            );
+        }
+        let mut answers: Vec<Asked> = Vec::with_capacity(kept.len());
+        for question in questions() {
+            answers.extend(kept.iter().filter(|asked| asked.question.slug == question.slug).cloned());
+        }
+        Review { situations, answers }
+    }
+
+    /// Governing answers from worst to best.
+    pub fn ranked(&self) -> Vec<&Asked> {
+        let mut ranked: Vec<&Asked> = self.answers.iter().collect();
+        // A stable sort: equals stay in the order of the catalogue and the sections.
+        ranked.sort_by(|a, b| a.answer.rank(&b.answer));
+        ranked
+    }
+
+    /// The weakest link: the worst judged answer; unknowns are counted beside it.
+    pub fn weakest(&self) -> Option<&Asked> {
+        self.ranked().into_iter().find(|asked| asked.answer.judged().is_some())
+    }
+
+    /// Answers of one verdict, worst first.
+    pub fn of(&self, verdict: Verdict) -> Vec<&Asked> {
+        self.ranked().into_iter().filter(|asked| asked.verdict() == verdict).collect()
+    }
+
+    /// The governing answer of a question in a section.
+    pub fn find(&self, slug: &str, section: Option<usize>) -> Option<&Asked> {
+        self.answers.iter().find(|asked| asked.question.slug == slug && asked.section == section)
+    }
+}
+
+/// The governing answers of one section to the questions of section and situation.
+pub(crate) fn ask_section(basis: &Basis, section: usize, swept: &[Situation]) -> Vec<Asked> {
+    let mut kept: Vec<Asked> = Vec::new();
+    let end = Scene::new(basis, sweep::section_end(basis.fit, section));
+    kept.extend(
+        questions().filter(|question| question.scope == Scope::Section).map(|question| asked(question, Some(section), &end)),
+    );
+    let mut governing: Vec<Option<Asked>> = questions().map(|_| None).collect();
+    for situation in swept {
+        let scene = Scene::new(basis, *situation);
+        for (slot, question) in governing.iter_mut().zip(questions()) {
+            if question.scope == Scope::Situation {
+                keep_worse(slot, asked(question, Some(section), &scene));
+            }
+        }
+    }
+    kept.extend(governing.into_iter().flatten());
+    kept
+}
+
+/// The governing answer of one question in one section.
+pub(crate) fn ask_one(basis: &Basis, question: &'static Question, section: Option<usize>) -> Option<Asked> {
+    let last = basis.fit.well.sections.len().checked_sub(1)?;
+    let index = section.unwrap_or(last);
+    let mut slot = None;
+    match question.scope {
+        Scope::Rig | Scope::Section => {
+            slot = Some(asked(question, section, &Scene::new(basis, sweep::section_end(basis.fit, index))));
+        }
+        Scope::Situation => {
+            for situation in sweep::in_section(basis.fit, index) {
+                keep_worse(&mut slot, asked(question, section, &Scene::new(basis, situation)));
+            }
+        }
+    }
+    slot
+}
+
+fn keep_worse(slot: &mut Option<Asked>, next: Asked) {
+    let worse = slot.as_ref().is_none_or(|kept| next.answer.rank(&kept.answer).is_lt());
+    if worse {
+        *slot = Some(next);
+    }
+}
+
+fn asked(question: &'static Question, section: Option<usize>, scene: &Scene) -> Asked {
+    Asked { question, section, situation: scene.situation, answer: (question.ask)(scene, &mut Off), remedy: None }
+}
+
+/// Where to look: narrows the situations of a question before the governing one is taken.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Address {
+    /// Index of the section.
+    pub section: Option<usize>,
+    /// Measured depth of the hole; the nearest situation is taken. [m]
+    pub hole_depth: Option<f64>,
+    /// Measured depth of the bit; the nearest situation is taken. [m]
+    pub bit_depth: Option<f64>,
+    /// The operation.
+    pub operation: Option<Operation>,
+}
+
+/// A figure with its working.
+pub struct Explained {
+    /// The answer and the situation that it belongs to.
+    pub asked: Asked,
+    /// How it came about.
+    pub working: Working,
+}
+
+/// The working of a question at an address: in the governing situation of those that the address leaves.
+/// `None` when no situation is left.
+pub fn explain(fit: &Fit, question: &'static Question, address: &Address) -> Option<Explained> {
+    let basis = Basis::new(fit);
+    let sections = (0..fit.well.sections.len()).filter(|section| address.section.is_none_or(|wanted| wanted == *section));
+    let mut candidates: Vec<Situation> = match question.scope {
+        Scope::Situation => sections.flat_map(|section| sweep::in_section(fit, section)).collect(),
+        Scope::Section => sections.map(|section| sweep::section_end(fit, section)).collect(),
+        Scope::Rig => fit.well.sections.len().checked_sub(1).map(|last| sweep::section_end(fit, last)).into_iter().collect(),
+    };
+    candidates.retain(|situation| address.operation.is_none_or(|wanted| wanted == situation.operation));
+    nearest(&mut candidates, address.hole_depth, |situation| situation.hole_depth);
+    nearest(&mut candidates, address.bit_depth, |situation| situation.bit_depth);
+    let mut slot = None;
+    for situation in candidates {
+        let section = (question.scope != Scope::Rig).then_some(situation.section);
+        keep_worse(&mut slot, asked(question, section, &Scene::new(&basis, situation)));
+    }
+    let asked: Asked = slot?;
+    let mut working = Working::default();
+    (question.show)(&Scene::new(&basis, asked.situation), &mut working);
+    Some(Explained { asked, working })
+}
+
+/// Leaves the situations whose depth is nearest to the wanted one.
+fn nearest(situations: &mut Vec<Situation>, wanted: Option<f64>, depth: impl Fn(&Situation) -> f64) {
+    let Some(wanted) = wanted else { return };
+    let off = |situation: &Situation| (depth(situation) - wanted).abs();
+    if let Some(best) = situations.iter().map(off).min_by(f64::total_cmp) {
+        situations.retain(|situation| off(situation) <= best);
+    }
+}

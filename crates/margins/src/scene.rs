@@ -1,0 +1,92 @@
+//! A situation with what the questions share: the prepared parts of a fit, and the fields along the well,
+//! each solved once, when the first question reads it.
+
+use crate::fields::{drag, flow, influx};
+use crate::geometry::{self, Annulus, PipePiece};
+use rigwright_physics::{Off, Recorder, STANDARD_GRAVITY};
+use rigwright_well::{Fit, Section, Situation};
+use std::cell::OnceCell;
+
+/// What is prepared once for a fit and read in every situation.
+pub struct Basis<'a> {
+    /// The well and the rig.
+    pub fit: &'a Fit,
+    /// For string and path.
+    pub drag: drag::Prepared,
+    /// For mud and open hole.
+    pub flow: flow::Prepared,
+    /// For gas.
+    pub influx: influx::Prepared,
+}
+
+impl<'a> Basis<'a> {
+    /// Prepares a fit.
+    pub fn new(fit: &'a Fit) -> Basis<'a> {
+        Basis { fit, drag: drag::Prepared::new(fit), flow: flow::Prepared::new(fit), influx: influx::Prepared::new(fit) }
+    }
+}
+
+/// One situation, ready to be asked.
+pub struct Scene<'a> {
+    /// What is prepared for the fit.
+    pub basis: &'a Basis<'a>,
+    /// The situation.
+    pub situation: Situation,
+    string: OnceCell<Vec<PipePiece<'a>>>,
+    annuli: OnceCell<Vec<Annulus>>,
+    drag: OnceCell<drag::Drag>,
+    flow: OnceCell<flow::Flow>,
+}
+
+impl<'a> Scene<'a> {
+    /// A scene of a situation.
+    pub fn new(basis: &'a Basis<'a>, situation: Situation) -> Scene<'a> {
+        Scene { basis, situation, string: OnceCell::new(), annuli: OnceCell::new(), drag: OnceCell::new(), flow: OnceCell::new() }
+    }
+
+    /// The well and the rig.
+    pub fn fit(&self) -> &'a Fit {
+        self.basis.fit
+    }
+
+    /// The section.
+    pub fn section(&self) -> &'a Section {
+        &self.basis.fit.well.sections[self.situation.section]
+    }
+
+    /// Vertical depth of a measured depth. [m]
+    pub fn vertical_depth(&self, depth: f64) -> f64 {
+        self.basis.fit.well.path.vertical_depth_at(depth)
+    }
+
+    /// Acceleration of free fall used in every hydrostatic figure. [m/s²]
+    pub fn gravity(&self) -> f64 {
+        STANDARD_GRAVITY
+    }
+
+    /// What hangs in the hole, from the bit up.
+    pub fn string(&self) -> &[PipePiece<'a>] {
+        self.string.get_or_init(|| geometry::string(self.basis.fit, &self.situation))
+    }
+
+    /// The annulus, from the bottom of the hole up.
+    pub fn annuli(&self) -> &[Annulus] {
+        self.annuli.get_or_init(|| geometry::annuli(self.basis.fit, &self.situation))
+    }
+
+    /// Tension, side force and torque along the string. With a recorder that is on, its working is noted too.
+    pub fn drag<R: Recorder>(&self, rec: &mut R) -> &drag::Drag {
+        if R::ON {
+            drag::Drag::solve(self, rec);
+        }
+        self.drag.get_or_init(|| drag::Drag::solve(self, &mut Off))
+    }
+
+    /// Pressure along the circuit. With a recorder that is on, its working is noted too.
+    pub fn flow<R: Recorder>(&self, rec: &mut R) -> &flow::Flow {
+        if R::ON {
+            flow::Flow::solve(self, rec);
+        }
+        self.flow.get_or_init(|| flow::Flow::solve(self, &mut Off))
+    }
+}
