@@ -1,6 +1,4 @@
-//! trajectory
-
+//! Strength, weight and dimensions of pipe.
 use crate::FormulaRecord;
-
 /// The formulas of this part.
 pub const RECORDS: &[&FormulaRecord] = &[];

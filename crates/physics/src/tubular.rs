@@ -1,6 +1,0 @@
-//! tubular
-
-use crate::FormulaRecord;
-
-/// The formulas of this part.
-pub const RECORDS: &[&FormulaRecord] = &[];
