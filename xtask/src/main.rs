@@ -1,0 +1,34 @@
+//! Automation: `cargo xtask test` is the whole test run; `validation` and `docs` write the generated pages.
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "a program for the terminal")]
+
+mod manual;
+mod pages;
+mod test;
+mod validation;
+
+use std::process::ExitCode;
+
+const USAGE: &str = "\
+cargo xtask test                  the whole test run, as .ci/run does it
+cargo xtask validation [--check]  writes docs/validation.md, or checks that it is current
+cargo xtask docs [--check]        writes docs/manual, or checks that it is current";
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let result = match words[..] {
+        ["test"] => test::run(),
+        ["validation"] => validation::pages().and_then(|pages| pages::write(&pages)),
+        ["validation", "--check"] => validation::pages().and_then(|pages| pages::check(&pages)),
+        ["docs"] => manual::pages().and_then(|pages| pages::write(&pages)),
+        ["docs", "--check"] => manual::pages().and_then(|pages| pages::check(&pages)),
+        _ => Err(USAGE.to_owned()),
+    };
+    match result {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => {
+            eprintln!("{why}");
+            ExitCode::FAILURE
+        }
+    }
+}
