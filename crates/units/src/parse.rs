@@ -1,0 +1,183 @@
+//! Text to SI: `12 1/4 in`, `7,000 psi`, `150 degF`.
+//!
+//! A number may be written with a decimal point, an exponent, commas between groups of three, or as a
+//! fraction (`3/8`, `13 3/8`, `13-3/8`, `13⅜`). A unit must follow for every kind that has one.
+
+use crate::table::{TABLE, UNCLEAR, spelling};
+use crate::{Kind, Unit, UnitError, units_of};
+
+/// The SI value of a quantity as written.
+///
+/// ```
+/// use rigwright_units::{Kind, parse};
+/// assert_eq!(parse("12 1/4 in", Kind::Diameter), Ok(0.0254 * 12.25));
+/// assert_eq!(parse("1.2 sg", Kind::Density), Ok(1200.0));
+/// assert!(parse("10", Kind::Density).unwrap_err().help().contains("`10 ppg`"));
+/// ```
+pub fn parse(text: &str, kind: Kind) -> Result<f64, UnitError> {
+    let (number, unit) = number_and_unit(text, kind)?;
+    si(text, number.value, unit, kind)
+}
+
+/// What one step of the last printed digit of a quantity is worth in SI: 1 psi for `8424 psi`, 0.01 ppg
+/// for `9.20 ppg`. Nought for a fraction, which has no last digit.
+///
+/// ```
+/// use rigwright_units::{Kind, last_digit};
+/// assert_eq!(last_digit("1.20 sg", Kind::Density), Ok(10.0));
+/// ```
+pub fn last_digit(text: &str, kind: Kind) -> Result<f64, UnitError> {
+    let (number, unit) = number_and_unit(text, kind)?;
+    Ok(unit.difference_to_si(number.last_digit))
+}
+
+/// The unit of a kind that a text names.
+pub fn find_unit(text: &str, kind: Kind) -> Result<&'static Unit, UnitError> {
+    let text = text.trim();
+    if let Some(unit) = units_of(kind).find(|unit| unit.is_spelt(text)) {
+        return Ok(unit);
+    }
+    if text.is_empty() {
+        return Err(UnitError::Empty { kind });
+    }
+    let unit = text.to_owned();
+    let says = |spellings: &[&str]| spellings.iter().any(|other| spelling(other).eq(spelling(text)));
+    if let Some((_, _, help)) = UNCLEAR.iter().find(|(spellings, kinds, _)| kinds.contains(&kind) && says(spellings)) {
+        return Err(UnitError::UnclearUnit { unit, help, kind });
+    }
+    match TABLE.iter().find(|other| other.is_spelt(text)) {
+        Some(other) => Err(UnitError::WrongKind { unit, is: other.kinds, wanted: kind }),
+        None => Err(UnitError::UnknownUnit { unit, nearest: nearest(text, kind), kind }),
+    }
+}
+
+/// A number in a unit as a finite SI value.
+pub(crate) fn si(text: &str, number: f64, unit: &Unit, kind: Kind) -> Result<f64, UnitError> {
+    let value = unit.to_si(number);
+    if !value.is_finite() {
+        Err(UnitError::TooLarge { text: text.trim().to_owned(), kind })
+    } else if kind == Kind::Temperature && value < 0.0 {
+        Err(UnitError::BelowAbsoluteZero { text: text.trim().to_owned() })
+    } else {
+        Ok(value)
+    }
+}
+
+/// A number as written.
+#[derive(Clone, Copy)]
+pub(crate) struct Number {
+    pub(crate) value: f64,
+    /// One step of its last digit; nought for a fraction.
+    pub(crate) last_digit: f64,
+}
+
+/// A quantity in its parts.
+fn number_and_unit(text: &str, kind: Kind) -> Result<(Number, &'static Unit), UnitError> {
+    let (number, unit) = number(text, kind)?;
+    Ok((number, unit_after(text, unit, kind)?))
+}
+
+/// The unit that follows a number in a text.
+pub(crate) fn unit_after(text: &str, unit: &str, kind: Kind) -> Result<&'static Unit, UnitError> {
+    find_unit(unit, kind).map_err(|error| match error {
+        UnitError::Empty { .. } => UnitError::NoUnit { text: text.trim().to_owned(), kind },
+        // More of a number follows the number: two commas, a decimal comma, a second figure.
+        UnitError::UnknownUnit { .. } if unit.starts_with(|c: char| c.is_ascii_digit() || "+-−±.,/".contains(c)) => {
+            UnitError::NotANumber { text: text.trim().to_owned(), kind }
+        }
+        other => other,
+    })
+}
+
+/// The number that a text begins with, and what follows it.
+pub(crate) fn number(text: &str, kind: Kind) -> Result<(Number, &str), UnitError> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Err(UnitError::Empty { kind });
+    }
+    let negative = text.strip_prefix(['-', '−']);
+    let unsigned = negative.or_else(|| text.strip_prefix('+')).unwrap_or(text);
+    let sign = if negative.is_some() { -1.0 } else { 1.0 };
+    let Some((size, rest)) = fraction(unsigned).or_else(|| decimal(unsigned)) else {
+        return Err(UnitError::NotANumber { text: text.to_owned(), kind });
+    };
+    if !size.value.is_finite() {
+        return Err(UnitError::TooLarge { text: text.to_owned(), kind });
+    }
+    Ok((Number { value: sign * size.value, ..size }, rest.trim()))
+}
+
+/// `12.25`, `1e5`, `7,000`.
+fn decimal(text: &str) -> Option<(Number, &str)> {
+    let whole = &text[..text.find(|c: char| !c.is_ascii_digit() && c != ',').unwrap_or(text.len())];
+    if whole.contains(',') {
+        let mut groups = whole.split(',');
+        let first = groups.next()?;
+        if !(1..=3).contains(&first.len()) || first.starts_with('0') || groups.any(|group| group.len() != 3) {
+            return None;
+        }
+    }
+    let rest = &text[whole.len()..];
+    let decimals = rest.strip_prefix('.').map_or(0, digits);
+    let mut end = whole.len() + if rest.starts_with('.') { 1 + decimals } else { 0 };
+    if whole.is_empty() && decimals == 0 {
+        return None;
+    }
+    if let Some(exponent) = text[end..].strip_prefix(['e', 'E']) {
+        let sign = usize::from(exponent.starts_with(['+', '-']));
+        let length = digits(&exponent[sign..]);
+        if length > 0 {
+            end += 1 + sign + length;
+        }
+    }
+    let (written, rest) = text.split_at(end);
+    let plain = written.replace(',', "");
+    let exponent = plain.split_once(['e', 'E']).map_or(Some(0_i64), |(_, exponent)| exponent.parse().ok());
+    let last_digit = match exponent {
+        Some(exponent) => format!("1e{}", exponent.saturating_sub(i64::try_from(decimals).ok()?)).parse().ok()?,
+        None => 0.0,
+    };
+    Some((Number { value: plain.parse().ok()?, last_digit }, rest))
+}
+
+/// `3/8`, `13 3/8`, `13-3/8`, `13⅜`.
+fn fraction(text: &str) -> Option<(Number, &str)> {
+    let exact = |value| Number { value, last_digit: 0.0 };
+    let (whole, rest) = text.split_at(digits(text));
+    let after = rest.strip_prefix([' ', '-']).unwrap_or(rest).trim_start();
+    match proper(after) {
+        Some((part, rest)) if !whole.is_empty() => (part < 1.0).then_some((exact(whole.parse::<f64>().ok()? + part), rest)),
+        _ => proper(text).map(|(part, rest)| (exact(part), rest)),
+    }
+}
+
+/// A fraction by itself: `3/8` or `⅜`.
+fn proper(text: &str) -> Option<(f64, &str)> {
+    const SIGNS: [(char, f64); 7] =
+        [('¼', 0.25), ('½', 0.5), ('¾', 0.75), ('⅛', 0.125), ('⅜', 0.375), ('⅝', 0.625), ('⅞', 0.875)];
+    if let Some((sign, value)) = SIGNS.iter().find(|(sign, _)| text.starts_with(*sign)) {
+        return Some((*value, &text[sign.len_utf8()..]));
+    }
+    let (above, rest) = text.split_at(digits(text));
+    let rest = rest.strip_prefix('/')?;
+    let (below, rest) = rest.split_at(digits(rest));
+    let (above, below): (f64, f64) = (above.parse().ok()?, below.parse().ok()?);
+    (below > 0.0 && !rest.starts_with(['.', ',', '/'])).then_some((above / below, rest))
+}
+
+/// How many digits a text begins with.
+fn digits(text: &str) -> usize {
+    text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len())
+}
+
+/// The unit of this kind whose spelling is closest, if any is close: case never counts, and at most a
+/// third of the letters may differ.
+fn nearest(text: &str, kind: Kind) -> Option<&'static str> {
+    let wanted: String = spelling(text).collect::<String>().to_lowercase();
+    let distance = |other: &str| strsim::osa_distance(&wanted, &spelling(other).collect::<String>().to_lowercase());
+    units_of(kind)
+        .flat_map(|unit| unit.spellings.iter().chain([&unit.symbol]).map(move |other| (distance(other), unit.symbol)))
+        .min_by_key(|(distance, _)| *distance)
+        .filter(|(distance, symbol)| !symbol.is_empty() && distance * 3 <= wanted.chars().count())
+        .map(|(_, symbol)| symbol)
+}
