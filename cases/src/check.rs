@@ -1,6 +1,7 @@
 //! Computes what a check prints and compares.
 
 use rigwright_physics::{FormulaRecord, Kind, record};
+use rigwright_units::show_exact_in;
 
 use crate::procedures::procedure;
 use crate::{Case, CaseFile, Check, Given, Printed, SourceKind};
@@ -127,7 +128,7 @@ fn compare(check: &Check, row: &mut Row) -> Result<(), String> {
     let error = number - aim.number;
     row.computed = aim.show(number);
     row.error = aim.show(error);
-    row.tolerance = format!("{} {}", significant(tolerance), aim.unit).trim_end().to_owned();
+    row.tolerance = show_exact_in(aim.unit.to_si(tolerance), aim.unit);
     if !within(number, aim.number, tolerance) {
         return Err(format!("computed {} is off by {}, allowed {}", row.computed, row.error, row.tolerance));
     }
@@ -143,15 +144,6 @@ fn compare(check: &Check, row: &mut Row) -> Result<(), String> {
 /// Whether a number lies within the tolerance, give or take the rounding of floating-point numbers.
 fn within(number: f64, aim: f64, tolerance: f64) -> bool {
     (number - aim).abs() <= tolerance + 1e-9 * aim.abs()
-}
-
-/// Four digits at most, no trailing noughts.
-fn significant(number: f64) -> String {
-    if number.abs() < 1e-4 || number.abs() >= 1e6 {
-        return format!("{number:.1e}");
-    }
-    let text = format!("{number:.8}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 fn compute(check: &Check) -> Result<Computed, String> {

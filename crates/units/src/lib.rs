@@ -13,7 +13,7 @@ mod table;
 pub use error::{UnitError, example};
 pub use kind::{Dimension, Kind};
 pub use newtypes::{AbsolutePressure, MeasuredDepth, VerticalDepth};
-pub use parse::{find_unit, last_digit, parse};
+pub use parse::{as_written, find_unit, last_digit, parse};
 pub use print::{System, UnknownSystem, show, show_down, show_exact, show_exact_in, show_number, show_up, unit};
 pub use spread::{Spread, Stated, parse_stated};
 pub use table::{TABLE, Unit, units_of};

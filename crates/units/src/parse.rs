@@ -31,6 +31,17 @@ pub fn last_digit(text: &str, kind: Kind) -> Result<f64, UnitError> {
     Ok(unit.difference_to_si(number.last_digit))
 }
 
+/// A quantity as written: its number, and the unit that it names.
+///
+/// ```
+/// use rigwright_units::{Kind, as_written};
+/// let (number, unit) = as_written("12 1/4 in", Kind::Diameter).unwrap();
+/// assert_eq!((number, unit.symbol), (12.25, "in"));
+/// ```
+pub fn as_written(text: &str, kind: Kind) -> Result<(f64, &'static Unit), UnitError> {
+    number_and_unit(text, kind).map(|(number, unit)| (number.value, unit))
+}
+
 /// The unit of a kind that a text names.
 pub fn find_unit(text: &str, kind: Kind) -> Result<&'static Unit, UnitError> {
     let text = text.trim();
