@@ -31,6 +31,9 @@ pub(crate) fn pages() -> Result<Pages, String> {
     if let Some(row) = unplaced {
         return Err(format!("{}: the report has no place for the system `{}`", row.case, row.system));
     }
+    let published = rows.iter().filter(|row| row.kind.is_published()).count();
+    let wrong = rows.iter().filter(|row| row.verdict == Verdict::WrongPrint).count();
+    println!("{} figures hold, {published} of them from print, {wrong} against a wrong print", rows.len());
     let pages = BTreeMap::from([("docs/validation.md".to_owned(), report(&rows))]);
     Ok(Pages { command: "cargo xtask validation", folder: None, pages })
 }

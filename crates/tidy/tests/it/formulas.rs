@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use rigwright_cases::{CaseFile, data_folder, load};
-use rigwright_physics::{Law, records};
+use rigwright_physics::{Kind, Law, records};
 
 use crate::{files, is_kebab, is_snake, read, report};
 
@@ -90,6 +90,22 @@ fn law_formulas_are_well_named_and_sourced() {
         }
     }
     report("Formulas are well named and sourced", &breaches);
+}
+
+/// A reader who has met a key once knows what it is everywhere.
+#[test]
+fn law_one_key_is_one_kind() {
+    let mut kinds: BTreeMap<&str, (Kind, &str)> = BTreeMap::new();
+    let mut breaches = Vec::new();
+    for record in records() {
+        for symbol in record.symbols {
+            let (kind, first) = *kinds.entry(symbol.key).or_insert((symbol.kind, record.slug));
+            if kind != symbol.kind {
+                breaches.push(format!("`{}` is {kind:?} in {first} and {:?} in {}", symbol.key, symbol.kind, record.slug));
+            }
+        }
+    }
+    report("One key is one kind of quantity in all formulas", &breaches);
 }
 
 #[test]
