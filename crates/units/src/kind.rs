@@ -136,6 +136,12 @@ kinds! {
     Conductivity "thermal conductivity" "W/(m·K)" dim(1, 1, -3, -1);
     /// Heat transfer coefficient. [W/(m²·K)]
     HeatTransfer "heat transfer coefficient" "W/(m²·K)" dim(1, 0, -3, -1);
+    /// Heat that burns out of fuel, per mass. [J/kg]
+    HeatingValue "heating value" "J/kg" dim(0, 2, -2, 0);
+    /// Apparent electric power. [VA]
+    ApparentPower "apparent power" "VA" dim(1, 2, -3, 0);
+    /// Permeability of rock. [m²]
+    Permeability "permeability" "m²" dim(0, 2, 0, 0);
     /// Mass flow. [kg/s]
     MassFlow "mass flow" "kg/s" dim(1, 0, -1, 0);
     /// Share of a whole, efficiency. [-]

@@ -113,6 +113,8 @@ const TONNE_KM: f64 = TONNE_FORCE * 1000.0;
 /// International table Btu: one Btu/(lb·°F) is 4186.8 J/(kg·K) exactly.
 const BTU: f64 = 4186.8 * POUND * RANKINE;
 const RANKINE: f64 = 5.0 / 9.0;
+/// One cP moved at one cm/s by one atmosphere per cm.
+const DARCY: f64 = 1e-7 / ATMOSPHERE;
 const DEGREE: f64 = PI / 180.0;
 const MINUTE: f64 = 60.0;
 const HOUR: f64 = 3600.0;
@@ -231,7 +233,7 @@ pub static TABLE: &[Unit] = &[
     // Force; the trade writes hook load in pounds and tonnes
     unit("klbf", &["klb", "klbs", "kip", "kips"], &[Kind::Force], 1000.0 * POUND_FORCE, NIST),
     unit("lbf", &["lb", "lbs"], &[Kind::Force], POUND_FORCE, NIST),
-    unit("t", &["tf", "tonne", "tonnes", "tonf metric"], &[Kind::Force], TONNE_FORCE, TRADE),
+    unit("t", &["tf", "tonne", "tonnes"], &[Kind::Force], TONNE_FORCE, TRADE),
     unit("daN", &[], &[Kind::Force], 10.0, SI),
     unit("kdaN", &[], &[Kind::Force], 1e4, SI),
     unit("kN", &[], &[Kind::Force], 1e3, SI),
@@ -381,6 +383,20 @@ pub static TABLE: &[Unit] = &[
         NIST,
     ),
     unit("W/(m2.K)", &["W/(m2.°C)", "W/m2/K"], &[Kind::HeatTransfer], 1.0, SI),
+    unit("MJ/kg", &[], &[Kind::HeatingValue], 1e6, SI),
+    unit("kJ/kg", &[], &[Kind::HeatingValue], 1e3, SI),
+    unit("J/kg", &[], &[Kind::HeatingValue], 1.0, SI),
+    unit("Btu/lb", &["Btu/lbm"], &[Kind::HeatingValue], 4186.8 * RANKINE, NIST),
+    unit("kWh/kg", &[], &[Kind::HeatingValue], 1e3 * HOUR, SI),
+    // Electric power that a generator carries whether or not it does work
+    unit("kVA", &[], &[Kind::ApparentPower], 1e3, SI),
+    unit("MVA", &[], &[Kind::ApparentPower], 1e6, SI),
+    unit("VA", &["V.A"], &[Kind::ApparentPower], 1.0, SI),
+    // Rock
+    unit("mD", &["md"], &[Kind::Permeability], 1e-3 * DARCY, NIST),
+    unit("D", &["darcy"], &[Kind::Permeability], DARCY, NIST),
+    unit("m2", &[], &[Kind::Permeability], 1.0, SI),
+    unit("um2", &[], &[Kind::Permeability], 1e-12, SI),
     // Plain numbers
     unit("%", &["percent", "pct"], &[Kind::Fraction], 1e-2, SI),
     unit("ppm", &[], &[Kind::Fraction], 1e-6, TRADE),

@@ -64,6 +64,8 @@ fn published_nist_sp_811_factors() {
         ("1 Btu/(lb.degF)", Kind::SpecificHeat, "4186.8"),
         ("1 Btu/(h.ft.degF)", Kind::Conductivity, "1.730735"),
         ("1 Btu/(h.ft2.degF)", Kind::HeatTransfer, "5.678263"),
+        ("1 Btu/lb", Kind::HeatingValue, "2326"),
+        ("1 D", Kind::Permeability, "9.869233e-13"),
         ("1 ft/s2", Kind::Acceleration, "0.3048"),
     ];
     for (text, kind, printed) in cases {
@@ -139,7 +141,7 @@ fn law_every_unit_keeps_the_dimension_of_its_kinds() {
     for unit in TABLE {
         let dimensions: Vec<Dimension> = unit.kinds.iter().map(|kind| kind.dimension()).collect();
         assert!(dimensions.windows(2).all(|pair| pair[0] == pair[1]), "{unit:?}");
-        assert!(unit.factor.is_finite() && unit.factor > 0.0, "{unit:?}");
+        assert!(unit.factor.is_finite() && unit.factor > 0.0 && !unit.source.is_empty(), "{unit:?}");
     }
 }
 
