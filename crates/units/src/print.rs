@@ -163,11 +163,8 @@ fn figure(x: f64, digits: Digits, rounding: Rounding) -> String {
         Digits::Significant(_) if x == 0.0 => "0".to_owned(),
         Digits::Significant(digits) if !(1e-4..LONG).contains(&x.abs()) => scientific(x, digits, rounding),
         Digits::Significant(digits) => {
-            let before_point = (1..=13).find(|n| x.abs() < 10f64.powi(*n)).unwrap_or(13);
-            let leading_noughts = (0..=4).find(|n| x.abs() >= 10f64.powi(-n)).unwrap_or(4);
-            let decimals =
-                if x.abs() < 1.0 { digits + leading_noughts as usize - 1 } else { digits.saturating_sub(before_point as usize) };
-            grouped(trimmed(fixed(x, decimals, rounding)))
+            let last_place = digits as i32 - 1 - mantissa_and_exponent(x).1;
+            grouped(trimmed(fixed(x, last_place.max(0) as usize, rounding)))
         }
     }
 }
@@ -190,14 +187,20 @@ fn fixed(x: f64, decimals: usize, rounding: Rounding) -> String {
 }
 
 fn scientific(x: f64, digits: usize, rounding: Rounding) -> String {
-    let written = format!("{x:e}");
-    let parts = written.split_once('e').and_then(|(mantissa, exponent)| Some((mantissa.parse().ok()?, exponent.parse().ok()?)));
-    let Some((mantissa, exponent)): Option<(f64, i32)> = parts else { return written };
-    let text = trimmed(fixed(mantissa, digits.saturating_sub(1), rounding));
-    match text.strip_prefix('-').unwrap_or(&text) {
-        "10" => format!("{}1e{}", if x < 0.0 { "-" } else { "" }, exponent + 1),
-        _ => format!("{text}e{exponent}"),
+    let (mantissa, exponent) = mantissa_and_exponent(x);
+    match trimmed(fixed(mantissa, digits.saturating_sub(1), rounding)).as_str() {
+        "10" => format!("1e{}", exponent + 1),
+        "-10" => format!("-1e{}", exponent + 1),
+        text => format!("{text}e{exponent}"),
     }
+}
+
+/// `x = mantissa * 10^exponent` with one digit before the point, by way of text because that is exact for
+/// the smallest numbers too.
+fn mantissa_and_exponent(x: f64) -> (f64, i32) {
+    let text = format!("{x:e}");
+    let parts = text.split_once('e').and_then(|(mantissa, exponent)| Some((mantissa.parse().ok()?, exponent.parse().ok()?)));
+    parts.unwrap_or((x, 0))
 }
 
 fn trimmed(figure: String) -> String {
@@ -224,7 +227,7 @@ fn grouped(figure: String) -> String {
     out
 }
 
-/// Inches as a fraction, when within a millionth of a 32nd and not too long to be one.
+/// Inches as a fraction, when within a millionth of an inch and not too long to be one.
 fn inches(x: f64) -> Option<String> {
     let parts = (x.abs() * 32.0).round();
     if parts > 1e5 || (x.abs() - parts / 32.0).abs() > 1e-6 {
