@@ -17,7 +17,8 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let result = match words[..] {
-        ["test"] => test::run(),
+        // Its last line is the sum of all tests, failed or not.
+        ["test"] => return test::run(),
         ["validation"] => validation::pages().and_then(|pages| pages::write(&pages)),
         ["validation", "--check"] => validation::pages().and_then(|pages| pages::check(&pages)),
         ["docs"] => manual::pages().and_then(|pages| pages::write(&pages)),

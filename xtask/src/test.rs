@@ -1,7 +1,7 @@
 //! The whole test run. One failure does not stop it, so that one run shows all.
 
 use std::io::{BufRead, BufReader};
-use std::process::{Command, Stdio};
+use std::process::{Command, ExitCode, Stdio};
 use std::time::Instant;
 
 use crate::{manual, pages, validation};
@@ -21,9 +21,9 @@ struct Step {
 }
 
 /// Runs every step and ends with the sums.
-pub(crate) fn run() -> Result<(), String> {
-    install()?;
+pub(crate) fn run() -> ExitCode {
     let steps = [
+        step("tools", || held(install())),
         step("format", || one(cargo(&["fmt", "--all", "--check"]))),
         step("lints", || one(cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]))),
         step("tests", || counted(cargo(&["test", "--workspace", "--no-fail-fast"]))),
@@ -43,7 +43,7 @@ pub(crate) fn run() -> Result<(), String> {
     let sum = |of: fn(&Count) -> usize| steps.iter().map(|step| of(&step.count)).sum::<usize>();
     let (passed, failed) = (sum(|count| count.passed), sum(|count| count.failed));
     println!("{passed} passed, {failed} failed");
-    if failed == 0 { Ok(()) } else { Err("the test run failed".into()) }
+    if failed == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
 
 /// What a bare Rust may lack.
