@@ -77,7 +77,7 @@ fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
     let section = asked.situation.section;
     let from = (knob.get)(fit, section)?;
     let wanted = asked.verdict();
-    let settings = settings(fit, knob, from);
+    let settings = settings(fit, knob, section, from);
     for (steps, to) in settings {
         let mut turned = fit.clone();
         (knob.set)(&mut turned, section, to);
@@ -106,14 +106,15 @@ fn better(turned: &Fit, question: &'static Question, asked: &Asked, wanted: Verd
 }
 
 /// The settings of a knob to try, nearest first, each with its number of steps.
-fn settings(fit: &Fit, knob: &Knob, from: f64) -> Vec<(usize, f64)> {
+fn settings(fit: &Fit, knob: &Knob, section: usize, from: f64) -> Vec<(usize, f64)> {
+    let allowed = (knob.allowed)(fit, section);
     match knob.step {
         Step::By(step) => (1..=MOST_STEPS)
             .flat_map(|count| [(count, from + step * count as f64), (count, from - step * count as f64)])
-            .filter(|(_, to)| knob.allowed.contains(*to))
+            .filter(|(_, to)| allowed.contains(*to))
             .collect(),
         Step::Among(choices) => {
-            let mut choices = choices(fit);
+            let mut choices = choices(fit, section);
             choices.sort_by(f64::total_cmp);
             let here = choices.partition_point(|choice| *choice < from - 1e-9);
             let mut settings: Vec<(usize, f64)> = choices

@@ -21,6 +21,8 @@ pub struct Part {
     pub yield_strength: Option<f64>,
     /// Class of wear.
     pub class: WearClass,
+    /// Number of nozzles, for a bit whose nozzles are listed.
+    pub nozzles: Option<usize>,
     /// Total flow area of the nozzles, for a bit. [m²]
     pub flow_area: Option<f64>,
     /// Pressure that the tool takes at its reference flow. [Pa]

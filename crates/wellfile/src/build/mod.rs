@@ -1,0 +1,85 @@
+//! Builds the checked well and rig from what was read. Runs only when nothing is wrong; what it works out from
+//! other entries it notes as assumed.
+
+mod rig;
+mod section;
+mod well;
+
+use crate::sheet::{At, RockPressure, Sheet};
+use rigwright_physics::STANDARD_GRAVITY;
+use rigwright_physics::trajectory::Path;
+use rigwright_units::{Kind, Spread, show_exact_in, units_of};
+use rigwright_well::Fit;
+
+/// A value that was worked out from other entries.
+#[derive(Clone, Debug)]
+pub(crate) struct Assumed {
+    /// Concrete path of the entry.
+    pub(crate) path: String,
+    /// The value as it could be written.
+    pub(crate) text: String,
+}
+
+/// Builds it all; `None` when something required is absent, which the walk and the checks have then said.
+pub(crate) fn fit(sheet: &Sheet, path: Path) -> Option<(Fit, Vec<Assumed>)> {
+    let mut assumed = Vec::new();
+    let rig = rig::rig(&sheet.at("rig"), &mut assumed)?;
+    let well = well::well(&sheet.at(""), path, &mut assumed)?;
+    Some((Fit { well, rig }, assumed))
+}
+
+/// Notes a value that was worked out.
+fn assume(assumed: &mut Vec<Assumed>, at: &At<'_>, key: &str, text: String) {
+    assumed.push(Assumed { path: crate::sheet::join(&at.path, key), text });
+}
+
+/// A value in the unit of a text that the user wrote beside it, or else in the most usual one.
+fn like(value: f64, kind: Kind, beside: &str) -> String {
+    let starts = beside.char_indices().map(|(at, _)| at);
+    let unit = starts.filter_map(|at| rigwright_units::find_unit(&beside[at..], kind).ok()).next();
+    unit.or_else(|| units_of(kind).next()).map_or_else(|| value.to_string(), |unit| show_exact_in(value, unit))
+}
+
+/// A pressure in the rock at a vertical depth. [Pa]
+pub(crate) fn rock_pressure(pressure: RockPressure, vertical_depth: f64) -> f64 {
+    match pressure {
+        RockPressure::Weight(density) => density * STANDARD_GRAVITY * vertical_depth,
+        RockPressure::Gradient(gradient) => gradient * vertical_depth,
+        RockPressure::Pressure(pressure) => pressure,
+    }
+}
+
+/// The path by the survey in the file, vertical without one. `None` when its stations make no path, which the
+/// checks have said.
+pub(crate) fn path(sheet: &Sheet) -> Option<Path> {
+    let well = sheet.at("");
+    let Some(survey) = well.table("survey") else { return Some(Path::vertical()) };
+    let rows = survey.stations("stations").or_else(|| survey.stations("file"))?;
+    let stations: Vec<(f64, f64, f64)> = rows.iter().map(|row| row.values.into()).collect();
+    Path::from_stations(&stations).ok()
+}
+
+/// Vertical depth of the base of a layer: as given, else the next top, else the end of the well.
+pub(crate) fn base(layers: &[At<'_>], index: usize, end: Option<f64>) -> Option<f64> {
+    layers[index].number("base").or_else(|| layers.get(index + 1).map_or(end, |next| next.number("top")))
+}
+
+/// Vertical depth of the top of a layer: as given, zero for the first.
+pub(crate) fn top(layers: &[At<'_>], index: usize) -> Option<f64> {
+    layers[index].number("top").or((index == 0).then_some(0.0))
+}
+
+/// Inside diameter of a casing: as given. [m]
+pub(crate) fn casing_inside(casing: &At<'_>) -> Option<f64> {
+    casing.number("inside")
+}
+
+/// Drift of a casing: as given, else by the standard. [m]
+pub(crate) fn casing_drift(casing: &At<'_>) -> Option<f64> {
+    casing.number("drift").or_else(|| Some(crate::catalogue::drift(casing.number("outside")?, casing_inside(casing)?)))
+}
+
+/// Spread of a value that has one.
+pub(crate) fn first_spread(spreads: &[Spread]) -> Spread {
+    spreads.first().copied().unwrap_or(Spread::Exact)
+}

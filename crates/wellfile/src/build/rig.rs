@@ -1,0 +1,166 @@
+//! The rig.
+
+use super::Assumed;
+use crate::sheet::At;
+use rigwright_well::{
+    Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
+    PumpKind, Rig, Sets, SurfaceLines,
+};
+
+pub(super) fn rig(at: &At<'_>, _assumed: &mut Vec<Assumed>) -> Option<Rig> {
+    let rating = |table: &str| at.table(table).and_then(|table| table.number("rating"));
+    Some(Rig {
+        name: at.text("name")?.to_owned(),
+        mast: mast(&at.table("mast")?)?,
+        crown: {
+            let crown = at.table("crown")?;
+            Crown { sheaves: crown.whole("sheaves")?, rating: crown.number("rating") }
+        },
+        block: {
+            let block = at.table("block")?;
+            Block {
+                sheaves: block.whole("sheaves")?,
+                rating: block.number("rating"),
+                weight: block.number("weight")?,
+                hook_rating: block.number("hook_rating"),
+            }
+        },
+        elevators: rating("elevators"),
+        drawworks: drawworks(&at.table("drawworks")?)?,
+        line: line(&at.table("line")?)?,
+        drive: drive(&at.table("drive")?)?,
+        pump: pump(&at.table("pump")?)?,
+        surface_lines: {
+            let lines = at.table("surface_lines")?;
+            SurfaceLines {
+                length: lines.number("length")?,
+                inner_diameter: lines.number("inside")?,
+                rating: lines.number("rating"),
+            }
+        },
+        pits: {
+            let pits = at.table("pits")?;
+            Pits {
+                active: pits.number("active"),
+                reserve: pits.number("reserve"),
+                barite: pits.number("barite"),
+                fuel: pits.number("fuel"),
+                resupply: pits.number("resupply"),
+            }
+        },
+        sets: sets(&at.table("sets")?)?,
+        stack: at.list("preventer").iter().map(preventer).collect::<Option<_>>()?,
+        wellhead_rating: rating("wellhead"),
+        manifold_rating: rating("choke_manifold"),
+        accumulator: match at.table("accumulator") {
+            Some(at) => Some(accumulator(&at)?),
+            None => None,
+        },
+    })
+}
+
+fn mast(at: &At<'_>) -> Option<Mast> {
+    Some(Mast {
+        hook_load: at.pairs("hook_load")?.iter().map(|pair| (pair.key as u32, pair.value)).collect(),
+        stand: at.number("stand")?,
+        racking: at.whole("racking"),
+        setback: at.number("setback"),
+    })
+}
+
+fn drawworks(at: &At<'_>) -> Option<Drawworks> {
+    Some(Drawworks {
+        power: at.number("power")?,
+        line_pull: at.number("line_pull")?,
+        efficiency: at.number("efficiency")?,
+        hoisting_speed: at.number("hoisting_speed")?,
+    })
+}
+
+fn line(at: &At<'_>) -> Option<Line> {
+    Some(Line {
+        diameter: at.number("diameter")?,
+        strength: at.number("strength")?,
+        strung: at.whole("strung")?,
+        sheave_factor: at.number("sheave_factor")?,
+        design_factor: at.number("design_factor")?,
+        casing_design_factor: at.number("casing_design_factor")?,
+    })
+}
+
+fn drive(at: &At<'_>) -> Option<Drive> {
+    let kind = match at.text("kind")? {
+        "rotary-table" => DriveKind::RotaryTable,
+        "top-drive" => DriveKind::TopDrive,
+        _ => return None,
+    };
+    Some(Drive {
+        kind,
+        torque: at.number("torque")?,
+        speed: at.number("speed")?,
+        power: at.number("power")?,
+        weight: if kind == DriveKind::TopDrive { at.number("weight")? } else { 0.0 },
+        rating: at.number("rating"),
+    })
+}
+
+fn pump(at: &At<'_>) -> Option<Pump> {
+    Some(Pump {
+        kind: match at.text("kind")? {
+            "triplex" => PumpKind::Triplex,
+            "duplex" => PumpKind::Duplex,
+            _ => return None,
+        },
+        number: usize::try_from(at.whole("number")?).ok()?,
+        stroke: at.number("stroke")?,
+        rod: at.number("rod"),
+        liners: at.pairs("liners")?.iter().map(|pair| Liner { diameter: pair.key, rating: pair.value }).collect(),
+        speed: at.number("speed")?,
+        power: at.number("power")?,
+        volumetric_efficiency: at.number("volumetric_efficiency")?,
+        mechanical_efficiency: at.number("mechanical_efficiency")?,
+    })
+}
+
+fn sets(at: &At<'_>) -> Option<Sets> {
+    Some(Sets {
+        number: at.whole("number")?,
+        on_line: at.whole("on_line")?,
+        rating: at.number("rating")?,
+        power_factor: at.number("power_factor")?,
+        apparent_rating: at.number("apparent_rating"),
+        fuel: at.pairs("fuel")?.iter().map(|pair| FuelPoint { load: pair.key, rate: pair.value }).collect(),
+        drive_efficiency: at.number("drive_efficiency")?,
+        hotel_load: at.number("hotel_load")?,
+        auxiliary_load: at.number("auxiliary_load")?,
+    })
+}
+
+fn preventer(at: &At<'_>) -> Option<Preventer> {
+    Some(Preventer {
+        name: at.text("name")?.to_owned(),
+        kind: match at.text("kind")? {
+            "annular" => PreventerKind::Annular,
+            "pipe-ram" => PreventerKind::PipeRam,
+            "blind-ram" => PreventerKind::BlindRam,
+            "blind-shear-ram" => PreventerKind::BlindShearRam,
+            _ => return None,
+        },
+        rating: at.number("rating")?,
+        bore: at.number("bore")?,
+        closing_volume: at.number("closing_volume"),
+        closes_on: at.ends("closes_on"),
+    })
+}
+
+fn accumulator(at: &At<'_>) -> Option<Accumulator> {
+    Some(Accumulator {
+        bottles: at.whole("bottles")?,
+        bottle_volume: at.number("bottle_volume")?,
+        precharge: at.number("precharge")?,
+        charged: at.number("charged")?,
+        minimum: at.number("minimum")?,
+        temperature: at.number("temperature")?,
+        design_factor: at.number("design_factor"),
+    })
+}

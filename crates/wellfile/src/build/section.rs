@@ -1,0 +1,228 @@
+//! Hole sections with mud, string and casing.
+
+use super::{Assumed, assume, casing_drift, casing_inside, like};
+use crate::catalogue::yield_strength;
+use crate::sheet::At;
+use rigwright_units::Kind;
+use rigwright_well::{
+    Casing, Cleaning, Drilling, Joint, LeakOff, LossMethod, ManagedPressure, Model, Mud, MudKind, Part, PartKind, Reading,
+    Rheogram, Section, SlowRate, Tripping, WearClass,
+};
+
+pub(super) fn sections(well: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
+    let rows = well.list("section");
+    let mut sections: Vec<Section> = Vec::with_capacity(rows.len());
+    let mut top = 0.0;
+    for at in &rows {
+        let bottom = at.number("bottom")?;
+        let string = string(at, &sections, assumed)?;
+        sections.push(Section {
+            name: at.text("name")?.to_owned(),
+            top,
+            bottom,
+            hole_diameter: at.number("hole")?,
+            washout: at.number("washout")?,
+            mud: mud(&at.table("mud")?)?,
+            string,
+            drilling: drilling(&at.table("drilling")?)?,
+            tripping: tripping(&at.table("tripping")?)?,
+            cleaning: cleaning(&at.table("cleaning")?)?,
+            managed_pressure: match at.table("managed_pressure") {
+                Some(pressure) => {
+                    Some(ManagedPressure { flowing: pressure.number("flowing")?, still: pressure.number("still")? })
+                }
+                None => None,
+            },
+            slow_rates: at.list("slow_rate").iter().map(slow_rate).collect::<Option<_>>()?,
+            casing: match at.table("casing") {
+                Some(at) => Some(casing(&at, assumed)?),
+                None => None,
+            },
+        });
+        top = bottom;
+    }
+    Some(sections)
+}
+
+fn mud(at: &At<'_>) -> Option<Mud> {
+    let readings = at.pairs("readings")?.iter().map(|pair| Reading { speed_rpm: pair.key, dial: pair.value });
+    Some(Mud {
+        kind: match at.text("kind")? {
+            "water-based" => MudKind::Water,
+            "oil-based" => MudKind::Oil,
+            "synthetic-based" => MudKind::Synthetic,
+            _ => return None,
+        },
+        weight: at.number("weight")?,
+        rheogram: Rheogram { readings: readings.collect(), temperature: at.number("temperature"), date: at.day("date") },
+        model: match at.text("model")? {
+            "bingham" => Model::Bingham,
+            "power-law" => Model::PowerLaw,
+            "herschel-bulkley" => Model::HerschelBulkley,
+            _ => return None,
+        },
+        losses: match at.text("losses")? {
+            "generalised" => LossMethod::Generalised,
+            "power-law-1995" => LossMethod::PowerLaw1995,
+            _ => return None,
+        },
+        gels: at.ends("gels"),
+    })
+}
+
+fn drilling(at: &At<'_>) -> Option<Drilling> {
+    Some(Drilling {
+        flow_rate: at.number("flow")?,
+        rotary_speed: at.number("rotary_speed")?,
+        weight_on_bit: at.number("weight_on_bit")?,
+        penetration_rate: at.number("penetration_rate")?,
+        bit_torque: at.number("bit_torque")?,
+        pumps_on: usize::try_from(at.whole("pumps")?).ok()?,
+        liner: at.number("liner")?,
+    })
+}
+
+fn tripping(at: &At<'_>) -> Option<Tripping> {
+    Some(Tripping { pulling_speed: at.number("pulling_speed")?, running_speed: at.number("running_speed")? })
+}
+
+fn cleaning(at: &At<'_>) -> Option<Cleaning> {
+    Some(Cleaning {
+        cutting_size: at.number("cutting_size")?,
+        cutting_density: at.number("cutting_density")?,
+        transport_ratio: at.number("transport_ratio")?,
+    })
+}
+
+fn slow_rate(at: &At<'_>) -> Option<SlowRate> {
+    Some(SlowRate {
+        pump_speed: at.number("pump_speed")?,
+        pressure: at.number("pressure")?,
+        weight: at.number("weight")?,
+        depth: at.number("depth")?,
+        date: at.day("date"),
+    })
+}
+
+fn casing(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
+    let drift = casing_drift(at)?;
+    if !at.given("drift") {
+        assume(assumed, at, "drift", like(drift, Kind::Diameter, at.written("inside")));
+    }
+    let leak_off = at.number("leak_off").map(|weight| LeakOff {
+        weight,
+        measured: at.given("leak_off_date"),
+        integrity_only: at.text("leak_off_kind") == Some("integrity"),
+        date: at.day("leak_off_date"),
+    });
+    let grade = at.text("grade")?;
+    Some(Casing {
+        name: at.text("name")?.to_owned(),
+        top: at.number("top")?,
+        shoe: at.number("shoe")?,
+        outer_diameter: at.number("outside")?,
+        inner_diameter: casing_inside(at)?,
+        drift,
+        linear_mass: at.number("weight")?,
+        grade: grade.to_owned(),
+        yield_strength: at.number("yield").or_else(|| yield_strength(grade))?,
+        coupling_diameter: at.number("coupling"),
+        connection_tension: at.number("connection_tension"),
+        cement_top: at.number("cement_top"),
+        burst_fraction: at.number("burst_fraction"),
+        leak_off,
+        running_speed: at.number("running_speed")?,
+    })
+}
+
+/// The string of a section: its own parts, or those of a section above with another bit.
+fn string(at: &At<'_>, above: &[Section], assumed: &mut Vec<Assumed>) -> Option<Vec<Part>> {
+    let mut parts = match at.text("string") {
+        Some(name) => above.iter().find(|section| section.name == name)?.string.clone(),
+        None => {
+            let rows = at.list("string");
+            let last = rows.len().checked_sub(1)?;
+            rows.iter().enumerate().map(|(index, row)| part(row, index == last, assumed)).collect::<Option<Vec<_>>>()?
+        }
+    };
+    if let Some(row) = at.table("bit") {
+        *parts.first_mut()? = bit(&row, "bit")?;
+    }
+    Some(parts)
+}
+
+pub(crate) fn part_kind(word: &str) -> Option<PartKind> {
+    Some(match word {
+        "bit" => PartKind::Bit,
+        "motor" => PartKind::Motor,
+        "tool" => PartKind::Tool,
+        "stabiliser" => PartKind::Stabiliser,
+        "collar" => PartKind::Collar,
+        "heavy-weight" => PartKind::HeavyWeight,
+        "drill-pipe" => PartKind::DrillPipe,
+        _ => return None,
+    })
+}
+
+fn bit(at: &At<'_>, name: &str) -> Option<Part> {
+    let nozzles = at.nozzles("nozzles");
+    Some(Part {
+        kind: PartKind::Bit,
+        name: at.text("name").unwrap_or(name).to_owned(),
+        length: at.number("length")?,
+        outer_diameter: at.number("diameter")?,
+        inner_diameter: 0.0,
+        linear_mass: at.number("weight")?,
+        joint: None,
+        yield_strength: None,
+        class: WearClass::New,
+        nozzles: nozzles.map(|(number, _)| number),
+        flow_area: nozzles.map(|(_, area)| area).or_else(|| at.number("flow_area")),
+        tool_loss: None,
+        tool_flow: None,
+    })
+}
+
+fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
+    let word = at.text("part")?;
+    let kind = part_kind(word)?;
+    if kind == PartKind::Bit {
+        return bit(at, word);
+    }
+    let class = match at.text("class") {
+        Some("new") => WearClass::New,
+        Some("premium") => WearClass::Premium,
+        Some("class-2") => WearClass::Class2,
+        _ if kind == PartKind::DrillPipe => {
+            assume(assumed, at, "class", "premium".to_owned());
+            WearClass::Premium
+        }
+        _ => WearClass::New,
+    };
+    let inner_diameter = at.number("inside")?;
+    let joint = at.number("joint_outside").map(|outer_diameter| {
+        if !at.given("joint_inside") {
+            assume(assumed, at, "joint_inside", at.written("inside").to_owned());
+        }
+        Joint {
+            outer_diameter,
+            inner_diameter: at.number("joint_inside").unwrap_or(inner_diameter),
+            make_up_torque: at.number("make_up"),
+        }
+    });
+    Some(Part {
+        kind,
+        name: at.text("name").unwrap_or(word).to_owned(),
+        length: if last { f64::INFINITY } else { at.number("length")? },
+        outer_diameter: at.number("outside")?,
+        inner_diameter,
+        linear_mass: at.number("weight")?,
+        joint,
+        yield_strength: at.number("yield").or_else(|| yield_strength(at.text("grade")?)),
+        class,
+        nozzles: None,
+        flow_area: None,
+        tool_loss: at.number("tool_loss"),
+        tool_flow: at.number("tool_flow"),
+    })
+}

@@ -1,0 +1,58 @@
+//! Rows of casing and liners.
+
+use crate::entry::{Entry, Form, number, quantity, row, table};
+use crate::knobs::{CASING_SHOE, CASING_SPEED};
+use rigwright_physics::Range;
+use rigwright_units::Kind::{Density, Depth, Diameter, Force, Fraction, LinearMass, Speed, Stress};
+
+/// Words of `leak_off_kind`.
+pub(crate) const TESTS: &[&str] = &["leak-off", "integrity"];
+
+/// More than nothing, at most the whole strength.
+const BURST: Range = Range::between(0.1, 1.0);
+
+pub(super) const ROWS: &[Entry] = &[
+    table("section[].casing", "casing or liner at its end; left out, the section stays open").optional(),
+    row("section[].casing.name", Form::Text, "9 5/8 in casing", "name for print"),
+    quantity("section[].casing.top", Depth, "0 ft", "measured depth of the upper end: the hanger of a liner")
+        .default("0 ft", "casing reaches to surface"),
+    quantity("section[].casing.shoe", Depth, "4990 ft", "measured depth of the shoe").knob(&CASING_SHOE),
+    quantity("section[].casing.outside", Diameter, "9 5/8 in", "outside diameter"),
+    quantity("section[].casing.inside", Diameter, "8.681 in", "inside diameter"),
+    quantity("section[].casing.drift", Diameter, "8.525 in", "largest tool that is sure to pass").computed(
+        "inside less 1/8 in below 9 5/8 in outside, 5/32 in to 13 3/8 in, 3/16 in above",
+        "API 5CT drift mandrels (from memory)",
+    ),
+    quantity("section[].casing.weight", LinearMass, "47 lb/ft", "weight per length with couplings"),
+    row("section[].casing.grade", Form::Text, "L-80", "grade, gives the yield strength"),
+    quantity("section[].casing.yield", Stress, "80 ksi", "yield strength").computed("that of the grade", "API 5CT grades"),
+    quantity("section[].casing.coupling", Diameter, "10 5/8 in", "diameter of the couplings").unknown(),
+    quantity(
+        "section[].casing.connection_tension",
+        Force,
+        "1000 klbf",
+        "tension that the connection bears, from the maker's sheet",
+    )
+    .unknown(),
+    quantity("section[].casing.cement_top", Depth, "1500 ft", "measured depth of the top of cement").unknown(),
+    number("section[].casing.burst_fraction", Fraction, "0.8", "share of burst strength that may be used").must(BURST).unknown(),
+    quantity(
+        "section[].casing.leak_off",
+        Density,
+        "14.0 ppg",
+        "shoe test as an equivalent mud weight at the shoe, planned or measured",
+    )
+    .must(Range::between(800.0, 3_000.0))
+    .unknown(),
+    row(
+        "section[].casing.leak_off_kind",
+        Form::Choice(TESTS),
+        "leak-off",
+        "whether the rock took mud, or pumping stopped before",
+    )
+    .default("leak-off", "the usual test of a shoe; common practice"),
+    row("section[].casing.leak_off_date", Form::Date, "2026-10-20", "day of the test; without it the test is a plan").unknown(),
+    quantity("section[].casing.running_speed", Speed, "60 ft/min", "mean speed of a joint while it is run")
+        .default("60 ft/min", "common practice")
+        .knob(&CASING_SPEED),
+];

@@ -1,0 +1,73 @@
+//! Rows of the rig file: mast, blocks, drawworks, line and drive.
+
+use crate::entry::{Entry, Form, number, quantity, row, table, whole};
+use crate::knobs::LINES;
+use rigwright_physics::Range;
+use rigwright_units::Kind::{Count, Depth, Diameter, Force, Fraction, Power, Ratio, RotarySpeed, Speed, Torque};
+
+/// Words of `kind`.
+pub(crate) const DRIVES: &[&str] = &["rotary-table", "top-drive"];
+
+const RP9B: &str = "API RP 9B (from memory)";
+const SHEAVES: Range = Range::between(1.0, 20.0);
+const STAND: Range = Range::between(5.0, 60.0);
+const FACTOR: Range = Range::between(1.0, 10.0);
+
+pub(super) const ROWS: &[Entry] = &[
+    row("rig.name", Form::Text, "New rig", "name of the rig"),
+    // Mast
+    table("rig.mast", "mast and floor"),
+    row(
+        "rig.mast.hook_load",
+        Form::Pairs { key: Count, value: Force },
+        "{ 8 = \"500 klbf\", 10 = \"580 klbf\" }",
+        "rated static hook load by lines strung",
+    ),
+    quantity("rig.mast.stand", Depth, "93 ft", "length of a stand")
+        .must(STAND)
+        .default("93 ft", "common practice: three joints of range 2"),
+    whole("rig.mast.racking", "130", "room for stands in the fingerboard").unknown(),
+    quantity("rig.mast.setback", Force, "400 klbf", "load that the setback bears").unknown(),
+    // Blocks
+    table("rig.crown", "crown block"),
+    whole("rig.crown.sheaves", "6", "sheaves, that of the fast line included").must(SHEAVES),
+    quantity("rig.crown.rating", Force, "800 klbf", "load that it bears: hook, fast and dead line together").unknown(),
+    table("rig.block", "travelling block with hook"),
+    whole("rig.block.sheaves", "5", "sheaves").must(SHEAVES),
+    quantity("rig.block.weight", Force, "20 klbf", "weight of block and hook, without a top drive"),
+    quantity("rig.block.rating", Force, "700 klbf", "load that the block bears").unknown(),
+    quantity("rig.block.hook_rating", Force, "700 klbf", "load that the hook bears").unknown(),
+    table("rig.elevators", "elevators and links"),
+    quantity("rig.elevators.rating", Force, "600 klbf", "load that they bear").unknown(),
+    // Drawworks
+    table("rig.drawworks", "drawworks"),
+    quantity("rig.drawworks.power", Power, "1200 hp", "input power"),
+    quantity("rig.drawworks.line_pull", Force, "85 klbf", "largest pull on the fast line"),
+    number("rig.drawworks.efficiency", Fraction, "0.88", "share of input power that reaches the drum")
+        .must(Range::EFFICIENCY)
+        .default("0.85", "common practice: chain or gear drive"),
+    quantity("rig.drawworks.hoisting_speed", Speed, "90 ft/min", "mean block speed wanted with the heaviest string")
+        .default("90 ft/min", "common practice"),
+    // Line
+    table("rig.line", "drilling line and how it is strung"),
+    quantity("rig.line.diameter", Diameter, "1 1/4 in", "diameter"),
+    quantity("rig.line.strength", Force, "159 klbf", "nominal strength, from the certificate"),
+    whole("rig.line.strung", "10", "lines strung between the blocks").must(Range::between(2.0, 20.0)).knob(&LINES),
+    number("rig.line.sheave_factor", Ratio, "1.04", "tension ratio at a turning sheave")
+        .must(Range::between(1.0, 1.2))
+        .default("1.04", "API RP 9B, sheaves on roller bearings"),
+    number("rig.line.design_factor", Ratio, "3", "smallest design factor for drilling and tripping")
+        .must(FACTOR)
+        .default("3", RP9B),
+    number("rig.line.casing_design_factor", Ratio, "2", "smallest design factor for running casing and for overpull")
+        .must(FACTOR)
+        .default("2", RP9B),
+    // Drive
+    table("rig.drive", "what turns the string"),
+    row("rig.drive.kind", Form::Choice(DRIVES), "top-drive", "rotary table with kelly, or top drive"),
+    quantity("rig.drive.torque", Torque, "30 kft-lbf", "continuous torque up to the base speed"),
+    quantity("rig.drive.speed", RotarySpeed, "180 rpm", "largest speed").must(Range::POSITIVE),
+    quantity("rig.drive.power", Power, "700 hp", "output power"),
+    quantity("rig.drive.weight", Force, "22 klbf", "weight hung in the block").needed("for a top drive"),
+    quantity("rig.drive.rating", Force, "800 klbf", "load that a top drive bears").unknown(),
+];

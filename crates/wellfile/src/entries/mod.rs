@@ -1,0 +1,58 @@
+//! The entry table: everything that a user can write, one row each, by subject in the order in which a file
+//! is best written. Starter files, hints, what-if, spreads and the list of assumptions all come from it.
+
+mod casing;
+mod formation;
+mod hoist;
+mod mud;
+mod rig;
+mod section;
+mod string;
+mod well;
+
+use crate::entry::Entry;
+
+pub(crate) use well::STATION;
+
+const PARTS: [&[Entry]; 8] =
+    [well::ROWS, formation::ROWS, section::ROWS, mud::ROWS, string::ROWS, casing::ROWS, hoist::ROWS, rig::ROWS];
+
+const COUNT: usize = {
+    let (mut count, mut part) = (0, 0);
+    while part < PARTS.len() {
+        count += PARTS[part].len();
+        part += 1;
+    }
+    count
+};
+
+/// Every row. Those of the rig file begin with `rig.`.
+pub static ENTRIES: &[Entry] = &{
+    let mut all = [PARTS[0][0]; COUNT];
+    let (mut at, mut part) = (0, 0);
+    while part < PARTS.len() {
+        let mut row = 0;
+        while row < PARTS[part].len() {
+            all[at] = PARTS[part][row];
+            (at, row) = (at + 1, row + 1);
+        }
+        part += 1;
+    }
+    all
+};
+
+/// The row of a path, with or without list numbers: `section[2].mud.weight` finds `section[].mud.weight`.
+pub fn entry(path: &str) -> Option<&'static Entry> {
+    let mut plain = String::with_capacity(path.len());
+    let mut inside = false;
+    for c in path.chars() {
+        match c {
+            '[' => inside = true,
+            ']' => inside = false,
+            _ if inside => continue,
+            _ => {}
+        }
+        plain.push(c);
+    }
+    ENTRIES.iter().find(|entry| entry.path == plain)
+}

@@ -1,0 +1,40 @@
+//! Rows of the mud.
+
+use crate::entry::{Entry, Form, quantity, row, table};
+use crate::knobs::MUD_WEIGHT;
+use rigwright_physics::Range;
+use rigwright_units::Kind::{Density, Dial, Ratio, ShearStress, Temperature};
+
+/// Words of `kind`.
+pub(crate) const KINDS: &[&str] = &["water-based", "oil-based", "synthetic-based"];
+/// Words of `model`.
+pub(crate) const MODELS: &[&str] = &["herschel-bulkley", "power-law", "bingham"];
+/// Words of `losses`.
+pub(crate) const LOSSES: &[&str] = &["generalised", "power-law-1995"];
+
+pub(super) const ROWS: &[Entry] = &[
+    table("section[].mud", "the mud, as the mud report gives it"),
+    row("section[].mud.kind", Form::Choice(KINDS), "water-based", "what it is made of"),
+    quantity("section[].mud.weight", Density, "9.6 ppg", "mud weight at surface")
+        .must(Range::between(800.0, 2_700.0))
+        .knob(&MUD_WEIGHT),
+    row(
+        "section[].mud.readings",
+        Form::Pairs { key: Ratio, value: Dial },
+        "{ 600 = 50, 300 = 32, 200 = 25, 100 = 17, 6 = 6, 3 = 5 }",
+        "viscometer readings by speed in rpm; at least those at 600 and 300",
+    ),
+    quantity("section[].mud.temperature", Temperature, "120 degF", "temperature of the readings").unknown(),
+    row("section[].mud.date", Form::Date, "2026-10-09", "day of the readings").unknown(),
+    row(
+        "section[].mud.gels",
+        Form::Pair(ShearStress),
+        "[\"6 lb/100 ft2\", \"10 lb/100 ft2\"]",
+        "gel strength after 10 s and 10 min",
+    )
+    .unknown(),
+    row("section[].mud.model", Form::Choice(MODELS), "herschel-bulkley", "flow model")
+        .default("herschel-bulkley", "API RP 13D, 2006 and later"),
+    row("section[].mud.losses", Form::Choice(LOSSES), "generalised", "method for pressure losses")
+        .default("generalised", "API RP 13D, 2006 and later"),
+];

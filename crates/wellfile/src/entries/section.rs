@@ -1,0 +1,59 @@
+//! Rows of a hole section.
+
+use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
+use crate::knobs::{
+    FLOW, FLOWING_BACK_PRESSURE, LINER, PULLING_SPEED, PUMPS, ROTARY_SPEED, RUNNING_SPEED, STILL_BACK_PRESSURE, WEIGHT_ON_BIT,
+};
+use rigwright_physics::Range;
+use rigwright_units::Kind::{
+    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, RotarySpeed, Speed, StrokeRate, Torque,
+};
+
+const COMMON: &str = "common practice";
+
+pub(super) const ROWS: &[Entry] = &[
+    tables("section[]", "hole sections in the order of drilling"),
+    row("section[].name", Form::Text, "12 1/4 in", "name for print"),
+    quantity("section[].bottom", Depth, "5000 ft", "measured depth where it ends"),
+    quantity("section[].hole", Diameter, "12 1/4 in", "bit diameter"),
+    number("section[].washout", Fraction, "5 %", "extra volume of open hole over the bit's").default("0 %", "hole in gauge"),
+    // Drilling
+    table("section[].drilling", "how it is drilled"),
+    quantity("section[].drilling.flow", FlowRate, "700 gpm", "flow rate").knob(&FLOW),
+    quantity("section[].drilling.rotary_speed", RotarySpeed, "120 rpm", "rotary speed").knob(&ROTARY_SPEED),
+    quantity("section[].drilling.weight_on_bit", Force, "20 klbf", "weight on bit").knob(&WEIGHT_ON_BIT),
+    quantity("section[].drilling.penetration_rate", DrillingRate, "60 ft/h", "rate of penetration"),
+    quantity("section[].drilling.bit_torque", Torque, "4 kft-lbf", "torque that the bit takes"),
+    whole("section[].drilling.pumps", "2", "number of pumps that share the flow").must(Range::between(1.0, 20.0)).knob(&PUMPS),
+    quantity("section[].drilling.liner", Diameter, "6 1/2 in", "liners in the pumps; one of the rig's").knob(&LINER),
+    // Tripping
+    table("section[].tripping", "how pipe is moved; speeds are means over a stand"),
+    quantity("section[].tripping.pulling_speed", Speed, "90 ft/min", "pulling out")
+        .default("90 ft/min", COMMON)
+        .knob(&PULLING_SPEED),
+    quantity("section[].tripping.running_speed", Speed, "90 ft/min", "running in")
+        .default("90 ft/min", COMMON)
+        .knob(&RUNNING_SPEED),
+    // Cleaning
+    table("section[].cleaning", "what hole cleaning rests on"),
+    quantity("section[].cleaning.cutting_size", Diameter, "1/4 in", "diameter of the cuttings")
+        .must(Range::between(1e-4, 0.1))
+        .default("1/4 in", COMMON),
+    quantity("section[].cleaning.cutting_density", Density, "2.6 sg", "density of the rock")
+        .must(Range::between(1_000.0, 5_000.0))
+        .default("2.6 sg", "common practice: quartz and clay with a little water"),
+    number("section[].cleaning.transport_ratio", Fraction, "50 %", "smallest transport ratio wanted in near-vertical hole")
+        .default("50 %", COMMON),
+    // Managed pressure
+    table("section[].managed_pressure", "back pressure, where the section is drilled with managed pressure").optional(),
+    quantity("section[].managed_pressure.flowing", Pressure, "100 psi", "back pressure while pumping")
+        .knob(&FLOWING_BACK_PRESSURE),
+    quantity("section[].managed_pressure.still", Pressure, "350 psi", "back pressure with pumps off").knob(&STILL_BACK_PRESSURE),
+    // Slow rates
+    tables("section[].slow_rate[]", "slow circulating rates, read beforehand").optional(),
+    quantity("section[].slow_rate[].pump_speed", StrokeRate, "30 spm", "pump speed"),
+    quantity("section[].slow_rate[].pressure", Pressure, "400 psi", "standpipe pressure at that speed"),
+    quantity("section[].slow_rate[].weight", Density, "10 ppg", "mud weight when it was read"),
+    quantity("section[].slow_rate[].depth", Depth, "4900 ft", "measured depth when it was read"),
+    row("section[].slow_rate[].date", Form::Date, "2026-10-15", "day of the reading").unknown(),
+];

@@ -1,0 +1,55 @@
+//! Rows of the drill string, from the bit up.
+
+use crate::entry::{Entry, Form, quantity, row, table, tables};
+use crate::knobs::NOZZLE_AREA;
+use rigwright_physics::Range;
+use rigwright_units::Kind::{Area, Depth, Diameter, FlowRate, LinearMass, Pressure, Stress, Torque};
+
+/// Words of `part`.
+pub(crate) const PARTS: &[&str] = &["bit", "motor", "tool", "stabiliser", "collar", "heavy-weight", "drill-pipe"];
+/// Words of `class`.
+pub(crate) const CLASSES: &[&str] = &["new", "premium", "class-2"];
+
+/// Length of one run of parts.
+const LENGTH: Range = Range { low: 0.0, low_included: false, high: 15_000.0, high_included: true };
+const AREA: Range = Range { low: 0.0, low_included: false, high: 0.02, high_included: true };
+
+pub(super) const ROWS: &[Entry] = &[
+    row("section[].string", Form::Text, "12 1/4 in", "name of a section above whose string is used again")
+        .needed("unless parts are listed"),
+    table("section[].bit", "another bit on that string").optional(),
+    quantity("section[].bit.diameter", Diameter, "8 1/2 in", "bit diameter"),
+    quantity("section[].bit.length", Depth, "1 ft", "length").must(LENGTH),
+    quantity("section[].bit.weight", LinearMass, "100 lb/ft", "weight per length"),
+    row("section[].bit.nozzles", Form::Nozzles, "3x14", "nozzles: number x size in 32nds of an inch")
+        .needed("unless `flow_area` is given"),
+    quantity("section[].bit.flow_area", Area, "0.45 in2", "total flow area").must(AREA).needed("unless `nozzles` is given"),
+    tables("section[].string[]", "parts from the bit up; the last reaches to surface")
+        .needed("unless `string` names a section above"),
+    row("section[].string[].part", Form::Choice(PARTS), "bit", "what it is"),
+    row("section[].string[].name", Form::Text, "bit", "name for print").computed("the word of `part`", "the entry `part`"),
+    quantity("section[].string[].diameter", Diameter, "12 1/4 in", "bit diameter").needed("for a bit"),
+    quantity("section[].string[].outside", Diameter, "8 in", "outside diameter of the body").needed("except for a bit"),
+    quantity("section[].string[].inside", Diameter, "2 13/16 in", "inside diameter of the body").needed("except for a bit"),
+    quantity("section[].string[].length", Depth, "540 ft", "length").must(LENGTH).needed("except for the last part"),
+    quantity("section[].string[].weight", LinearMass, "150 lb/ft", "weight per length in air, joints included"),
+    quantity("section[].string[].joint_outside", Diameter, "6 5/8 in", "outside diameter of the tool joints").unknown(),
+    quantity("section[].string[].joint_inside", Diameter, "3 1/4 in", "inside diameter of the tool joints")
+        .computed("the inside of the body", "common practice where the joint is not given"),
+    quantity("section[].string[].make_up", Torque, "25.6 kft-lbf", "make-up torque of the joints, from the maker's sheet")
+        .unknown(),
+    row("section[].string[].grade", Form::Text, "S-135", "grade, gives the yield strength")
+        .needed("for drill pipe, unless `yield` is given"),
+    quantity("section[].string[].yield", Stress, "135 ksi", "yield strength of the body").unknown(),
+    row("section[].string[].class", Form::Choice(CLASSES), "premium", "class of wear: wall that is left")
+        .computed("premium for drill pipe, new for the rest", "common practice"),
+    row("section[].string[].nozzles", Form::Nozzles, "3x20, 1x16", "nozzles: number x size in 32nds of an inch")
+        .needed("for a bit, unless `flow_area` is given")
+        .knob(&NOZZLE_AREA),
+    quantity("section[].string[].flow_area", Area, "1.1 in2", "total flow area of the nozzles")
+        .must(AREA)
+        .needed("for a bit, unless `nozzles` is given"),
+    quantity("section[].string[].tool_loss", Pressure, "500 psi", "pressure that the tool takes at `tool_flow`").unknown(),
+    quantity("section[].string[].tool_flow", FlowRate, "600 gpm", "flow at which `tool_loss` was given")
+        .needed("with `tool_loss`"),
+];

@@ -1,0 +1,84 @@
+//! Rows of the well as a whole.
+
+use crate::entry::{Entry, Form, number, quantity, row, table};
+use rigwright_physics::Range;
+use rigwright_units::Kind::{Angle, Density, Depth, Force, Fraction, Ratio, Temperature, TemperatureGradient, Volume};
+
+/// Words of `kind`.
+pub(crate) const KINDS: &[&str] = &["land", "bottom-supported", "floating"];
+
+const COMMON: &str = "common practice";
+/// A wanted reserve must be more than nothing: rooms are counted in reserves.
+const RESERVE: Range = Range::between(0.001, 0.9);
+
+pub(super) const ROWS: &[Entry] = &[
+    row("name", Form::Text, "New well", "name of the well"),
+    row("rig", Form::Text, "rig.toml", "file of the rig, from the folder of this file")
+        .needed("unless a rig is named on the command line"),
+    row("kind", Form::Choice(KINDS), "land", "where the well stands"),
+    row("jurisdiction", Form::Text, "as on the permit", "whose rules apply; without it no rule is shown as met").unknown(),
+    row("datum", Form::Text, "rotary table", "what all depths are measured from").default("rotary table", COMMON),
+    quantity("elevation", Depth, "28 ft", "height of the datum above ground, or above sea level offshore")
+        .must(Range::between(0.0, 200.0)),
+    quantity("water_depth", Depth, "0 ft", "depth of water below sea level")
+        .needed("offshore")
+        .must(Range::between(0.0, 4_000.0)),
+    // Survey
+    table("survey", "path of the well; without it the well is vertical").optional(),
+    row("survey.stations", Form::Stations, "[[\"0 ft\", \"0 deg\", \"0 deg\"]]", "rows of measured depth, inclination, azimuth")
+        .needed("unless `file` is given"),
+    row("survey.file", Form::Text, "survey.csv", "CSV with a header such as `md [ft], inclination [deg], azimuth [deg]`")
+        .needed("unless `stations` is given"),
+    // Rock temperature
+    table("temperature", "temperature of the undisturbed rock"),
+    quantity("temperature.surface", Temperature, "60 degF", "at ground level or sea bed").default("15 degC", COMMON),
+    quantity("temperature.gradient", TemperatureGradient, "1.4 degF/100 ft", "growth with vertical depth")
+        .default("3 degC/100 m", "common practice: 2.5 to 3 degC/100 m away from volcanic ground"),
+    // Friction
+    table("friction", "friction between string and hole, for the soft-string model"),
+    number("friction.cased", Ratio, "0.20", "inside casing")
+        .must(Range::FRACTION)
+        .default("0.20", "common practice, water-based mud"),
+    number("friction.open", Ratio, "0.28", "in open hole")
+        .must(Range::FRACTION)
+        .default("0.28", "common practice, water-based mud"),
+    // Margins
+    table("margins", "what the crew wants kept on top of the bare limits"),
+    quantity("margins.trip", Density, "0.3 ppg", "mud weight above pore pressure, pumps off")
+        .must(MARGIN)
+        .default("0.3 ppg", COMMON),
+    quantity("margins.swab", Density, "0.1 ppg", "left above pore pressure while pulling")
+        .must(MARGIN)
+        .default("0.1 ppg", COMMON),
+    quantity("margins.fracture", Density, "0.2 ppg", "below fracture pressure, flowing or running in")
+        .must(MARGIN)
+        .default("0.2 ppg", COMMON),
+    quantity("margins.overpull", Force, "100 klbf", "pull above pick-up weight").default("100 klbf", COMMON),
+    // Reserves
+    table("reserves", "shares of a capacity that the crew wants left over"),
+    number("reserves.load", Fraction, "10 %", "mast, blocks, hook, elevators").must(RESERVE).default("10 %", COMMON),
+    number("reserves.machinery", Fraction, "10 %", "drawworks, line, pumps: pull, speed, power")
+        .must(RESERVE)
+        .default("10 %", COMMON),
+    number("reserves.strength", Fraction, "10 %", "pipe, joints and drive torque").must(RESERVE).default("10 %", COMMON),
+    number("reserves.pressure", Fraction, "10 %", "pressure ratings").must(RESERVE).default("10 %", COMMON),
+    number("reserves.power", Fraction, "10 %", "generator sets").must(RESERVE).default("10 %", COMMON),
+    number("reserves.volume", Fraction, "10 %", "kick volume, stored control fluid, hole cleaning, racking room")
+        .must(RESERVE)
+        .default("10 %", COMMON),
+    // Design kick
+    table("kick", "the influx that each section must be able to take"),
+    quantity("kick.volume", Volume, "25 bbl", "influx at bottom conditions").must(Range::between(0.01, 200.0)).unknown(),
+    quantity("kick.intensity", Density, "0.5 ppg", "pore pressure above the mud weight, as a mud weight")
+        .must(Range::between(0.0, 1_000.0))
+        .unknown(),
+    number("kick.gas_gravity", Ratio, "0.6", "gravity of the influx gas, air = 1")
+        .must(Range::between(0.55, 1.7))
+        .default("0.6", "common practice: methane with a little of the rest"),
+];
+
+/// A margin as a mud weight; more than nothing, since rooms are counted in margins.
+const MARGIN: Range = Range::between(1.0, 500.0);
+
+/// Kinds of the columns of a survey.
+pub(crate) const STATION: [rigwright_units::Kind; 3] = [Depth, Angle, Angle];

@@ -1,0 +1,282 @@
+//! The knobs themselves. Each is tied to its row of the entry table.
+
+use crate::knob::{Ease, Knob, Step};
+use rigwright_physics::Range;
+use rigwright_units::Kind;
+use rigwright_well::{Fit, Part, PartKind, Section};
+use std::f64::consts::PI;
+
+const PPG: f64 = 0.453_592_37 / (231.0 * INCH * INCH * INCH);
+const INCH: f64 = 0.0254;
+const FOOT: f64 = 0.3048;
+const GPM: f64 = 231.0 * INCH * INCH * INCH / 60.0;
+const PSI: f64 = 0.453_592_37 * 9.806_65 / (INCH * INCH);
+const KLBF: f64 = 453.592_37 * 9.806_65;
+const RPM: f64 = 2.0 * PI / 60.0;
+/// Smallest and largest nozzle that are sold, in 32nds of an inch (common practice).
+const NOZZLES: [usize; 2] = [7, 32];
+
+fn section(fit: &Fit, index: usize) -> Option<&Section> {
+    fit.well.sections.get(index)
+}
+
+/// Runs a change on a section that exists.
+fn turn(fit: &mut Fit, index: usize, change: impl FnOnce(&mut Section)) {
+    if let Some(section) = fit.well.sections.get_mut(index) {
+        change(section);
+    }
+}
+
+pub(crate) static MUD_WEIGHT: Knob = Knob {
+    name: "mud weight",
+    kind: Kind::Density,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(0.1 * PPG),
+    get: |fit, index| Some(section(fit, index)?.mud.weight),
+    set: |fit, index, value| turn(fit, index, |section| section.mud.weight = value),
+    allowed: |_, _| Range::between(800.0, 2_700.0),
+};
+
+pub(crate) static FLOW: Knob = Knob {
+    name: "flow rate",
+    kind: Kind::FlowRate,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(10.0 * GPM),
+    get: |fit, index| Some(section(fit, index)?.drilling.flow_rate),
+    set: |fit, index, value| turn(fit, index, |section| section.drilling.flow_rate = value),
+    allowed: |_, _| Range::between(10.0 * GPM, 2_000.0 * GPM),
+};
+
+pub(crate) static PUMPS: Knob = Knob {
+    name: "pumps on",
+    kind: Kind::Count,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::Among(|fit, _| (1..=fit.rig.pump.number).map(|number| number as f64).collect()),
+    get: |fit, index| Some(section(fit, index)?.drilling.pumps_on as f64),
+    set: |fit, index, value| turn(fit, index, |section| section.drilling.pumps_on = whole(value) as usize),
+    allowed: |fit, _| Range::between(1.0, fit.rig.pump.number as f64),
+};
+
+pub(crate) static LINER: Knob = Knob {
+    name: "liner",
+    kind: Kind::Diameter,
+    per_section: true,
+    ease: Ease::NextTrip,
+    step: Step::Among(|fit, _| fit.rig.pump.liners.iter().map(|liner| liner.diameter).collect()),
+    get: |fit, index| Some(section(fit, index)?.drilling.liner),
+    set: |fit, index, value| turn(fit, index, |section| section.drilling.liner = value),
+    allowed: |_, _| Range::POSITIVE,
+};
+
+pub(crate) static ROTARY_SPEED: Knob = Knob {
+    name: "rotary speed",
+    kind: Kind::RotarySpeed,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(10.0 * RPM),
+    get: |fit, index| Some(section(fit, index)?.drilling.rotary_speed),
+    set: |fit, index, value| turn(fit, index, |section| section.drilling.rotary_speed = value),
+    allowed: |_, _| Range::between(0.0, 300.0 * RPM),
+};
+
+pub(crate) static WEIGHT_ON_BIT: Knob = Knob {
+    name: "weight on bit",
+    kind: Kind::Force,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(KLBF),
+    get: |fit, index| Some(section(fit, index)?.drilling.weight_on_bit),
+    set: |fit, index, value| turn(fit, index, |section| section.drilling.weight_on_bit = value),
+    allowed: |_, _| Range::between(0.0, 150.0 * KLBF),
+};
+
+pub(crate) static PULLING_SPEED: Knob = Knob {
+    name: "pulling speed",
+    kind: Kind::Speed,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(SPEED_STEP),
+    get: |fit, index| Some(section(fit, index)?.tripping.pulling_speed),
+    set: |fit, index, value| turn(fit, index, |section| section.tripping.pulling_speed = value),
+    allowed: |_, _| SPEEDS,
+};
+
+pub(crate) static RUNNING_SPEED: Knob = Knob {
+    name: "running speed",
+    kind: Kind::Speed,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(SPEED_STEP),
+    get: |fit, index| Some(section(fit, index)?.tripping.running_speed),
+    set: |fit, index, value| turn(fit, index, |section| section.tripping.running_speed = value),
+    allowed: |_, _| SPEEDS,
+};
+
+pub(crate) static CASING_SPEED: Knob = Knob {
+    name: "casing running speed",
+    kind: Kind::Speed,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(SPEED_STEP),
+    get: |fit, index| Some(section(fit, index)?.casing.as_ref()?.running_speed),
+    set: |fit, index, value| {
+        turn(fit, index, |section| section.casing.iter_mut().for_each(|casing| casing.running_speed = value));
+    },
+    allowed: |_, _| SPEEDS,
+};
+
+const SPEED_STEP: f64 = 5.0 * FOOT / 60.0;
+const SPEEDS: Range = Range::between(5.0 * FOOT / 60.0, 400.0 * FOOT / 60.0);
+
+pub(crate) static FLOWING_BACK_PRESSURE: Knob = Knob {
+    name: "back pressure, pumping",
+    kind: Kind::Pressure,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(25.0 * PSI),
+    get: |fit, index| Some(section(fit, index)?.managed_pressure?.flowing),
+    set: |fit, index, value| {
+        turn(fit, index, |section| section.managed_pressure.iter_mut().for_each(|pressure| pressure.flowing = value));
+    },
+    allowed: |_, _| BACK_PRESSURES,
+};
+
+pub(crate) static STILL_BACK_PRESSURE: Knob = Knob {
+    name: "back pressure, pumps off",
+    kind: Kind::Pressure,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(25.0 * PSI),
+    get: |fit, index| Some(section(fit, index)?.managed_pressure?.still),
+    set: |fit, index, value| {
+        turn(fit, index, |section| section.managed_pressure.iter_mut().for_each(|pressure| pressure.still = value));
+    },
+    allowed: |_, _| BACK_PRESSURES,
+};
+
+/// Rotating seals hold about 1500 psi while turning (common practice); the crew's own limit is asked elsewhere.
+const BACK_PRESSURES: Range = Range::between(0.0, 1_500.0 * PSI);
+
+fn bit(section: &Section) -> Option<&Part> {
+    section.string.first().filter(|part| part.kind == PartKind::Bit)
+}
+
+pub(crate) static NOZZLE_AREA: Knob = Knob {
+    name: "nozzle area",
+    kind: Kind::Area,
+    per_section: true,
+    ease: Ease::NextTrip,
+    step: Step::Among(|fit, index| {
+        let number = section(fit, index).and_then(bit).and_then(|bit| bit.nozzles);
+        number.map_or_else(Vec::new, |number| nozzle_sets(number).map(|(area, _)| area).collect())
+    }),
+    get: |fit, index| bit(section(fit, index)?)?.flow_area,
+    set: |fit, index, value| {
+        turn(fit, index, |section| {
+            if let Some(part) = section.string.first_mut().filter(|part| part.kind == PartKind::Bit) {
+                part.flow_area = Some(value);
+            }
+        });
+    },
+    allowed: |_, _| Range::POSITIVE,
+};
+
+/// Sets of `number` nozzles of one size or of two neighbouring sizes, by rising area: area and how it is written.
+fn nozzle_sets(number: usize) -> impl Iterator<Item = (f64, String)> {
+    let area = |size: usize| PI / 4.0 * (size as f64 * INCH / 32.0).powi(2);
+    (NOZZLES[0]..=NOZZLES[1]).flat_map(move |size| {
+        let wider = if size < NOZZLES[1] { number } else { 1 };
+        (0..wider).map(move |larger| {
+            let total = area(size) * (number - larger) as f64 + area(size + 1) * larger as f64;
+            let text = match larger {
+                0 => format!("{number}x{size}"),
+                _ => format!("{}x{size}, {larger}x{}", number - larger, size + 1),
+            };
+            (total, text)
+        })
+    })
+}
+
+/// How the set of nozzles of this total flow area is written, if it is one of the knob's.
+pub fn nozzles_text(number: usize, flow_area: f64) -> Option<String> {
+    nozzle_sets(number).find(|(area, _)| (area - flow_area).abs() < 1e-9 * area).map(|(_, text)| text)
+}
+
+pub(crate) static CASING_SHOE: Knob = Knob {
+    name: "casing seat",
+    kind: Kind::Depth,
+    per_section: true,
+    ease: Ease::NeedsBuying,
+    step: Step::By(93.0 * FOOT),
+    // The last casing ends where the well ends: that is the purpose of the well, not a choice.
+    get: |fit, index| {
+        section(fit, index + 1)?;
+        Some(section(fit, index)?.casing.as_ref()?.shoe)
+    },
+    // The section ends and the next begins as far from the shoe as before.
+    set: |fit, index, value| {
+        let [section, next] = match fit.well.sections.get_mut(index..index + 2) {
+            Some([section, next]) => [section, next],
+            _ => return,
+        };
+        if let Some(casing) = &mut section.casing {
+            let by = value - casing.shoe;
+            casing.shoe = value;
+            section.bottom += by;
+            next.top += by;
+        }
+    },
+    allowed: |fit, index| {
+        let around = || {
+            let (here, next) = (section(fit, index)?, section(fit, index + 1)?);
+            let casing = here.casing.as_ref()?;
+            let pocket = here.bottom - casing.shoe;
+            let low = here.top.max(casing.top).max(casing.cement_top.unwrap_or(0.0)).max(liner_top(fit, index));
+            Some(Range { low, high: next.bottom - pocket, low_included: false, high_included: false })
+        };
+        around().unwrap_or(Range::between(0.0, 0.0))
+    },
+};
+
+/// The hanger of the next liner, which must stay above the shoe it hangs in; zero for full casing.
+fn liner_top(fit: &Fit, index: usize) -> f64 {
+    fit.well.sections.iter().skip(index + 1).find_map(|section| section.casing.as_ref()).map_or(0.0, |casing| casing.top)
+}
+
+pub(crate) static LINES: Knob = Knob {
+    name: "lines strung",
+    kind: Kind::Count,
+    per_section: false,
+    ease: Ease::NextTrip,
+    step: Step::Among(|fit, _| {
+        let rated = fit.rig.mast.hook_load.iter().map(|(lines, _)| *lines);
+        rated.filter(|lines| fits_sheaves(*lines, fit.rig.crown.sheaves, fit.rig.block.sheaves)).map(f64::from).collect()
+    }),
+    get: |fit, _| Some(f64::from(fit.rig.line.strung)),
+    set: |fit, _, value| fit.rig.line.strung = whole(value),
+    allowed: |_, _| Range::POSITIVE,
+};
+
+/// Whether this many lines can be strung: each turn takes a sheave of the block, and the crown needs one more,
+/// for the fast line.
+pub(crate) fn fits_sheaves(lines: u32, crown: u32, block: u32) -> bool {
+    lines.is_multiple_of(2) && lines / 2 <= block && lines / 2 < crown
+}
+
+pub(crate) static SETS_ON_LINE: Knob = Knob {
+    name: "generator sets on line",
+    kind: Kind::Count,
+    per_section: false,
+    ease: Ease::Today,
+    step: Step::Among(|fit, _| (1..=fit.rig.sets.number).map(f64::from).collect()),
+    get: |fit, _| Some(f64::from(fit.rig.sets.on_line)),
+    set: |fit, _, value| fit.rig.sets.on_line = whole(value),
+    allowed: |fit, _| Range::between(1.0, f64::from(fit.rig.sets.number)),
+};
+
+fn whole(value: f64) -> u32 {
+    value.round().max(0.0) as u32
+}

@@ -1,0 +1,125 @@
+//! Reads a well and its rig.
+
+use crate::finding::{Finding, Findings, sort};
+use crate::provenance::Provenance;
+use crate::report::Report;
+use crate::sheet::Sheet;
+use crate::source::{Files, LARGEST_FILE, Place, Source, beside};
+use crate::{build, checks, tree, walk};
+use rigwright_well::Fit;
+use std::sync::Arc;
+
+/// A well and rig that were read, and what is worth knowing about how.
+#[derive(Clone, Debug)]
+pub struct Loaded {
+    /// The checked well and rig.
+    pub fit: Fit,
+    /// Where each value comes from.
+    pub provenance: Provenance,
+    /// What does not stop the work but should be looked at.
+    pub cautions: Vec<Finding>,
+    /// The files: the well, the rig, the survey if there is one.
+    pub sources: Vec<Arc<Source>>,
+}
+
+/// Reads the well file `well` and the rig file that it names, or `rig` instead.
+///
+/// # Errors
+/// Everything that is wrong in the files, sorted by place.
+pub fn read(well: &str, rig: Option<&str>, files: &dyn Files) -> Result<Loaded, Findings> {
+    let mut report = Report::default();
+    let mut sources = Vec::new();
+    let built = load(well, rig, files, &mut sources, &mut report);
+    sort(&mut report.list, &sources);
+    let (cautions, failed) = (report.list, report.more > 0);
+    match built {
+        Some((fit, provenance)) if !failed => Ok(Loaded { fit, provenance, cautions, sources }),
+        _ => Err(Findings { file: well.to_owned(), list: cautions, more: report.more }),
+    }
+}
+
+fn load(
+    well: &str,
+    rig: Option<&str>,
+    files: &dyn Files,
+    sources: &mut Vec<Arc<Source>>,
+    report: &mut Report,
+) -> Option<(Fit, Provenance)> {
+    let mut sheet = Sheet::default();
+    let source = open(well, None, files, report)?;
+    sources.push(source.clone());
+    walk::file(&source, &tree::WELL, "", &mut sheet, report);
+    if let Some(source) = open_rig(well, rig, &sheet, files, report) {
+        sources.push(source.clone());
+        walk::file(&source, &tree::RIG, "rig", &mut sheet, report);
+    }
+    let path = build::path(&sheet);
+    checks::all(&sheet, path.as_ref(), report);
+    if report.failed() {
+        return None;
+    }
+    let built = path.and_then(|path| build::fit(&sheet, path));
+    if built.is_none() {
+        let place = Place { source, span: 0..0 };
+        let message = "this file passes every check and still makes no well: that is a fault of this program";
+        report.push(Finding::error("well::program-fault", message).at(&place, ""));
+    }
+    let (fit, assumed) = built?;
+    Some((fit, Provenance::new(&sheet, assumed)))
+}
+
+fn open_rig(well: &str, rig: Option<&str>, sheet: &Sheet, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
+    let root = sheet.at("");
+    if let Some(rig) = rig {
+        return open(rig, None, files, report);
+    }
+    let Some(named) = root.text("rig") else {
+        if let Some(place) = root.head() {
+            let finding = Finding::error("well::no-rig", "no rig is named").at(place, "");
+            report.push(finding.help(
+                "add `rig = \"rigs/anvil-12.toml\"`, a path from the folder of this file, or name a rig on the command line",
+            ));
+        }
+        return None;
+    };
+    open(&beside(well, named), root.place("rig"), files, report)
+}
+
+/// Reads a file as text. `named` is where another file names it.
+fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
+    let refuse = |code: &'static str, message: String, help: &str| {
+        let finding = Finding::error(code, message).help(help);
+        match named {
+            Some(place) => finding.at(place, "named here"),
+            None => finding,
+        }
+    };
+    let finding = match files.len(name) {
+        Err(error) => refuse(
+            "well::no-file",
+            format!("`{name}` cannot be read: {error}"),
+            "a path is taken from the folder of the file that names it",
+        ),
+        Ok(size) if size > LARGEST_FILE => {
+            let message = format!("`{name}` has {:.1} MB", size as f64 / 1e6);
+            refuse("well::too-large-file", message, "files of more than 4 MB are not read; a well fits in a few kB")
+        }
+        Ok(_) => match files.read(name).map(String::from_utf8) {
+            Err(error) => {
+                refuse("well::no-file", format!("`{name}` cannot be read: {error}"), "does this user have the right to read it?")
+            }
+            Ok(Err(error)) => {
+                let at = error.utf8_error().valid_up_to();
+                let message = format!("`{name}` is not text in UTF-8: byte {} does not belong there", at + 1);
+                refuse(
+                    "well::not-text",
+                    message,
+                    "save it as UTF-8 in your editor; a spreadsheet or a word processor file cannot be read",
+                )
+            }
+            Ok(Ok(text)) => return Some(Arc::new(Source { name: name.to_owned(), text })),
+        },
+    };
+    report.push(finding);
+    None
+}

@@ -1,0 +1,97 @@
+//! Where text comes from: the files of a well, read through a trait so that tests and the page need no disk.
+
+use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
+use std::{io, ops::Range, path::Path, sync::Arc};
+
+/// Files larger than this are refused before they are read. [byte]
+pub const LARGEST_FILE: u64 = 4 << 20;
+
+/// Reads files. Names are paths as the user gave them, already joined to the folder of the well file where
+/// a well file names another.
+pub trait Files {
+    /// The whole file.
+    fn read(&self, name: &str) -> io::Result<Vec<u8>>;
+    /// Its size in bytes, without reading it.
+    fn len(&self, name: &str) -> io::Result<u64>;
+}
+
+/// Files on disk, named from the working folder.
+#[derive(Clone, Copy, Debug)]
+pub struct Disk;
+
+impl Files for Disk {
+    fn read(&self, name: &str) -> io::Result<Vec<u8>> {
+        std::fs::read(name)
+    }
+
+    fn len(&self, name: &str) -> io::Result<u64> {
+        let about = std::fs::metadata(name)?;
+        // A folder or a pipe has no size that means anything, and reading a pipe may never end.
+        if about.is_file() { Ok(about.len()) } else { Err(io::Error::new(io::ErrorKind::InvalidInput, "not a plain file")) }
+    }
+}
+
+/// A file's name and text, held once and shared by all that points into it.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Source {
+    /// Name for print.
+    pub name: String,
+    /// The whole text.
+    pub text: String,
+}
+
+impl Source {
+    /// The line of a byte offset, counted from one.
+    pub fn line(&self, offset: usize) -> usize {
+        let end = offset.min(self.text.len());
+        1 + self.text.as_bytes()[..end].iter().filter(|byte| **byte == b'\n').count()
+    }
+
+    /// The text of a span; empty when the span does not fit the text.
+    pub fn slice(&self, span: &Range<usize>) -> &str {
+        self.text.get(span.clone()).unwrap_or("")
+    }
+}
+
+impl SourceCode for Source {
+    fn read_span<'a>(
+        &'a self,
+        span: &SourceSpan,
+        before: usize,
+        after: usize,
+    ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let inner = self.text.as_str().read_span(span, before, after)?;
+        Ok(Box::new(MietteSpanContents::new_named(
+            self.name.clone(),
+            inner.data(),
+            *inner.span(),
+            inner.line(),
+            inner.column(),
+            inner.line_count(),
+        )))
+    }
+}
+
+/// A place in a source.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// The file.
+    pub source: Arc<Source>,
+    /// Bytes of its text.
+    pub span: Range<usize>,
+}
+
+impl Place {
+    /// The line, counted from one.
+    pub fn line(&self) -> usize {
+        self.source.line(self.span.start)
+    }
+}
+
+/// The path of a file that another file names: relative to that file's folder.
+pub(crate) fn beside(file: &str, name: &str) -> String {
+    match Path::new(file).parent() {
+        Some(folder) => folder.join(name).to_string_lossy().into_owned(),
+        None => name.to_owned(),
+    }
+}

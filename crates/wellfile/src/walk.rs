@@ -1,0 +1,226 @@
+//! Walks the tree of a TOML file against the entry table: takes what is there, fills in defaults, and finds
+//! unknown keys, wrong types and missing entries.
+
+use crate::entries::ENTRIES;
+use crate::entry::{Entry, Form, Presence};
+use crate::finding::Finding;
+use crate::nearest::nearest;
+use crate::report::Report;
+use crate::sheet::{Sheet, join};
+use crate::source::{Place, Source};
+use crate::take::Taker;
+use crate::tree::Node;
+use std::ops::Range;
+use std::sync::Arc;
+use toml::Spanned;
+use toml::de::{DeString, DeTable, DeValue};
+
+/// More tables than any list of a real file.
+const LONGEST_LIST: usize = 500;
+/// With larger files only the first syntax error is looked for: recovery keeps every one in memory.
+const RECOVER_BELOW: usize = 256 << 10;
+
+/// Reads one file into the sheet, under `prefix`.
+pub(crate) fn file(source: &Arc<Source>, tree: &Node, prefix: &str, sheet: &mut Sheet, report: &mut Report) {
+    let (root, errors) = if source.text.len() < RECOVER_BELOW {
+        DeTable::parse_recoverable(&source.text)
+    } else {
+        match DeTable::parse(&source.text) {
+            Ok(root) => (root, Vec::new()),
+            Err(error) => (Spanned::new(0..0, DeTable::new()), vec![error]),
+        }
+    };
+    let broken = !errors.is_empty();
+    let taker = Taker { source, report };
+    for error in errors {
+        let place = taker.place(error.span().unwrap_or(0..0));
+        taker.report.push(syntax(error.message(), &place));
+    }
+    let mut walk = Walk { taker, sheet, broken };
+    if !broken && root.get_ref().is_empty() {
+        let finding = Finding::error("well::empty-file", "there is nothing in this file").at(&walk.taker.place(0..0), "");
+        walk.taker.report.push(finding.help("`rigwright new` writes a commented file to begin with"));
+        return;
+    }
+    walk.table(tree, prefix, root.get_ref(), 0..0);
+}
+
+fn syntax(message: &str, place: &Place) -> Finding {
+    let help = match message {
+        message if message.contains("duplicate key") => {
+            "each key may stand once in a table; `[[section]]` with two brackets begins a further one"
+        }
+        message if message.contains("string") => "text stands between two `\"` on one line",
+        _ => {
+            "a value with a unit is text between quotes, `weight = \"10 ppg\"`; tables are headed `[mast]`, lists of tables `[[section]]`"
+        }
+    };
+    Finding::error("well::syntax", message.to_owned()).at(place, "not valid TOML").help(help)
+}
+
+struct Walk<'a> {
+    taker: Taker<'a>,
+    sheet: &'a mut Sheet,
+    /// Whether the file has syntax errors: what is missing may then only be unreadable.
+    broken: bool,
+}
+
+impl Walk<'_> {
+    fn table(&mut self, node: &Node, path: &str, table: &DeTable<'_>, head: Range<usize>) {
+        let head = self.taker.place(head);
+        self.sheet.tables.insert(path.to_owned(), head.clone());
+        for (key, value) in table {
+            match node.child(key.get_ref()) {
+                Some(child) => self.key(child, &join(path, child.key), key, value),
+                None if self.taker.report.full() => self.taker.report.more += 1,
+                None => self.unknown(node, key),
+            }
+        }
+        let mut missing: Vec<&'static Entry> = Vec::new();
+        for child in node.children.iter().filter(|child| !table.contains_key(child.key)) {
+            missing.extend(self.absent(child, &join(path, child.key), &head));
+        }
+        if !missing.is_empty() && !self.broken {
+            self.taker.report.push(missing_finding(node, &missing, &head));
+        }
+    }
+
+    fn key(&mut self, node: &Node, path: &str, key: &Spanned<DeString<'_>>, value: &Spanned<DeValue<'_>>) {
+        match (value.get_ref(), node.table) {
+            (DeValue::Table(table), Some(_)) => {
+                if node.is_list() {
+                    self.brackets(node, value, "one of a list of tables");
+                    self.sheet.lists.insert(path.to_owned(), 1);
+                    return self.table(node, &format!("{path}[0]"), table, value.span());
+                }
+                self.table(node, path, table, value.span());
+            }
+            (DeValue::Array(list), Some(_)) if list.iter().all(|item| item.get_ref().is_table()) && !list.is_empty() => {
+                if !node.is_list() {
+                    self.brackets(node, value, "one table, not a list");
+                }
+                if list.len() > LONGEST_LIST {
+                    let message = format!("{} tables `{}` are too many", list.len(), node.heading());
+                    self.taker.report.push(Finding::error("well::list-length", message).at(&self.taker.place(key.span()), ""));
+                    return;
+                }
+                let count = if node.is_list() { list.len() } else { 1 };
+                if node.is_list() {
+                    self.sheet.lists.insert(path.to_owned(), count);
+                }
+                for (index, item) in list.iter().enumerate().take(count) {
+                    let DeValue::Table(table) = item.get_ref() else { continue };
+                    let path = if node.is_list() { format!("{path}[{index}]") } else { path.to_owned() };
+                    self.table(node, &path, table, item.span());
+                }
+            }
+            (_, table) => match (node.value, table) {
+                (Some(entry), _) => {
+                    if let Some(held) = self.taker.take(entry, value) {
+                        self.sheet.values.insert(path.to_owned(), held);
+                    }
+                }
+                (None, Some(_)) => self.brackets(node, value, "a table"),
+                (None, None) => {}
+            },
+        }
+    }
+
+    fn brackets(&mut self, node: &Node, value: &Spanned<DeValue<'_>>, is: &str) {
+        let finding = Finding::error("well::wrong-type", format!("`{}` is {is}", node.key))
+            .at(&self.taker.place(value.span()), node.table.map_or("", |table| table.help))
+            .help(format!("head it `{}`", node.heading()));
+        self.taker.report.push(finding);
+    }
+
+    fn unknown(&mut self, node: &Node, key: &Spanned<DeString<'_>>) {
+        let name = key.get_ref().as_ref();
+        let keys = || node.children.iter().map(|child| child.key);
+        let elsewhere = ENTRIES.iter().find(|entry| entry.key() == name && is_rig(entry) == is_rig_node(node));
+        let help = match (nearest(name, keys()), elsewhere) {
+            (Some(near), _) => format!("did you mean `{near}`?"),
+            (None, Some(entry)) => format!("`{name}` belongs in `{}`", parent_heading(entry)),
+            (None, None) => format!("it takes {}", list(keys())),
+        };
+        let shown: String = name.chars().take(60).collect();
+        let finding = Finding::error("well::unknown-key", format!("`{shown}` is not an entry of {}", in_words(node)))
+            .at(&self.taker.place(key.span()), "nothing reads this")
+            .help(help);
+        self.taker.report.push(finding);
+    }
+
+    /// What follows from an entry that is not written: its default, or that it is missing.
+    fn absent(&mut self, node: &Node, path: &str, head: &Place) -> Option<&'static Entry> {
+        if let Some(entry) = node.value {
+            match entry.presence {
+                Presence::Required => return Some(entry),
+                Presence::Default { text, .. } => {
+                    let held = self.taker.default(entry, text, head);
+                    self.sheet.values.extend(held.map(|held| (path.to_owned(), held)));
+                }
+                _ => {}
+            }
+        }
+        let table = node.table.filter(|table| table.presence == Presence::Required)?;
+        if node.is_list() || node.children.iter().any(required) {
+            return Some(table);
+        }
+        // A table whose entries all have defaults: as if its head stood there with nothing below.
+        self.sheet.tables.insert(path.to_owned(), head.clone());
+        for child in &node.children {
+            self.absent(child, &join(path, child.key), head);
+        }
+        None
+    }
+}
+
+fn required(node: &Node) -> bool {
+    let here = |entry: Option<&'static Entry>| entry.is_some_and(|entry| entry.presence == Presence::Required);
+    here(node.value) || (here(node.table) && (node.is_list() || node.children.iter().any(required)))
+}
+
+fn missing_finding(node: &Node, missing: &[&'static Entry], head: &Place) -> Finding {
+    let lines: Vec<String> = missing.iter().map(|entry| line(entry)).collect();
+    let names = list(missing.iter().map(|entry| entry.key()));
+    let verb = if missing.len() == 1 { "is" } else { "are" };
+    Finding::error("well::missing", format!("{names} {verb} missing in {}", in_words(node)))
+        .at(head, if head.span.is_empty() { "" } else { "in this table" })
+        .help(format!("add, with your values:\n{}", lines.join("\n")))
+}
+
+/// A line of a file with an entry and its help.
+fn line(entry: &Entry) -> String {
+    let path = entry.path.strip_prefix("rig.").unwrap_or(entry.path).replace("[]", "");
+    match entry.form {
+        Form::Table => format!("[{path}]  # {}", entry.help),
+        Form::Tables => format!("[[{path}]]  # {}", entry.help),
+        _ => format!("{} = {}  # {}", entry.key(), entry.written_example(), entry.help),
+    }
+}
+
+fn in_words(node: &Node) -> String {
+    match node.table {
+        Some(_) => format!("`{}`", node.heading()),
+        None => "the file".to_owned(),
+    }
+}
+
+fn list<'a>(names: impl Iterator<Item = &'a str>) -> String {
+    names.map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ")
+}
+
+fn is_rig(entry: &Entry) -> bool {
+    entry.path.starts_with("rig.")
+}
+
+fn is_rig_node(node: &Node) -> bool {
+    node.table.or(node.value).or_else(|| node.children.iter().find_map(|child| child.table.or(child.value))).is_some_and(is_rig)
+}
+
+fn parent_heading(entry: &Entry) -> String {
+    let path = entry.path.strip_prefix("rig.").unwrap_or(entry.path);
+    let Some((parent, _)) = path.rsplit_once('.') else { return "the head of the file, above all tables".to_owned() };
+    let list = ENTRIES.iter().any(|row| row.form == Form::Tables && row.path.strip_prefix("rig.").unwrap_or(row.path) == parent);
+    let plain = parent.replace("[]", "");
+    if list { format!("[[{plain}]]") } else { format!("[{plain}]") }
+}
