@@ -4,12 +4,16 @@
 //! spoils nothing, then is easiest, then takes fewest steps. A well that is shut in or kicking has no remedy here.
 
 use crate::review::{Asked, Review, ask_one};
-use crate::{Basis, Question, Verdict};
-use rigwright_well::{Fit, Operation};
-use rigwright_wellfile::{Ease, Knob, Step, knob};
+use crate::{Basis, Question, Scene, Verdict, sweep};
+use rigwright_physics::Off;
+use rigwright_well::Fit;
+use rigwright_wellfile::{Knob, Step, knob};
 
 /// How far a knob is turned in search of a remedy.
 const MOST_STEPS: usize = 60;
+
+/// Settings closer than this are one: far below any step of a knob, whatever its kind. [SI]
+const SAME: f64 = 1e-9;
 
 /// One turn of one knob that mends an answer.
 #[derive(Clone)]
@@ -71,14 +75,10 @@ fn best(fit: &Fit, before: &Review, asked: &Asked) -> Option<Remedy> {
 
 /// The smallest turn of a knob after which the question is no longer short (or thin).
 fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
-    if asked.situation.operation == Operation::ShutIn && knob.ease != Ease::NeedsBuying && asked.question.system() != "control" {
-        return None;
-    }
     let section = asked.situation.section;
     let from = (knob.get)(fit, section)?;
     let wanted = asked.verdict();
-    let settings = settings(fit, knob, section, from);
-    for (steps, to) in settings {
+    for (steps, to) in settings(fit, knob, section, from) {
         let mut turned = fit.clone();
         (knob.set)(&mut turned, section, to);
         if better(&turned, asked.question, asked, wanted) {
@@ -96,12 +96,9 @@ fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
 /// Whether the governing situation alone has turned: a quick look before the whole section is asked again.
 fn better(turned: &Fit, question: &'static Question, asked: &Asked, wanted: Verdict) -> bool {
     let basis = Basis::new(turned);
-    let mut situation = asked.situation;
-    let fresh =
-        crate::sweep::situation(turned, situation.section, situation.operation, situation.hole_depth, situation.bit_depth);
-    situation = fresh;
-    let scene = crate::Scene::new(&basis, situation);
-    let answer = (question.ask)(&scene, &mut rigwright_physics::Off);
+    let was = &asked.situation;
+    let situation = sweep::situation(turned, was.section, was.operation, was.hole_depth, was.bit_depth);
+    let answer = (question.ask)(&Scene::new(&basis, situation), &mut Off);
     answer.judged().is_some() && answer.verdict() > wanted
 }
 
@@ -114,16 +111,15 @@ fn settings(fit: &Fit, knob: &Knob, section: usize, from: f64) -> Vec<(usize, f6
             .filter(|(_, to)| allowed.contains(*to))
             .collect(),
         Step::Among(choices) => {
-            let mut choices = choices(fit, section);
-            choices.sort_by(f64::total_cmp);
-            let here = choices.partition_point(|choice| *choice < from - 1e-9);
+            let choices = choices(fit, section);
+            let here = choices.iter().filter(|choice| **choice < from - SAME).count();
             let mut settings: Vec<(usize, f64)> = choices
                 .iter()
                 .enumerate()
-                .filter(|(_, choice)| (**choice - from).abs() > 1e-9)
-                .map(|(index, choice)| (if index >= here { index - here } else { here - index }.max(1), *choice))
+                .filter(|(_, choice)| (**choice - from).abs() > SAME && allowed.contains(**choice))
+                .map(|(index, choice)| (index.abs_diff(here).max(1), *choice))
                 .collect();
-            settings.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+            settings.sort_by_key(|(steps, _)| *steps);
             settings
         }
     }
