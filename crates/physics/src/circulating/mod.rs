@@ -1,8 +1,53 @@
 //! The circulating system: columns, rheology, losses, bit, pumps, cleaning, surge and swab.
 
+mod field;
+
 pub mod column;
+pub mod passage;
+
+pub mod fit;
+pub mod rheology;
+pub mod viscometer;
+
+pub mod annulus;
+pub mod friction;
+pub mod generalised;
+pub mod laminar;
+pub mod losses;
+pub mod surface;
+
+pub mod bit;
+pub mod optimum;
+pub mod pumps;
+
+pub mod cleaning;
+pub mod cleaning_flow;
+pub mod slip;
+
+pub mod surge;
+pub mod trip;
+
+pub mod mixing;
 
 use crate::FormulaRecord;
 
 /// The formulas of this system.
-pub const RECORDS: &[&[&FormulaRecord]] = &[column::RECORDS];
+pub const RECORDS: &[&[&FormulaRecord]] = &[
+    column::RECORDS,
+    passage::RECORDS,
+    rheology::RECORDS,
+    laminar::RECORDS,
+    generalised::RECORDS,
+    friction::RECORDS,
+    annulus::RECORDS,
+    surface::RECORDS,
+    bit::RECORDS,
+    pumps::RECORDS,
+    slip::RECORDS,
+    cleaning::RECORDS,
+    surge::RECORDS,
+    mixing::RECORDS,
+];
+
+#[cfg(test)]
+mod tests;

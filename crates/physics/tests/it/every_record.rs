@@ -30,7 +30,9 @@ fn extreme(must: Range) -> BoxedStrategy<f64> {
     let ends = [must.low, must.high].into_iter().filter(|end| end.is_finite());
     let near = ends.flat_map(|end| [end, end.next_up(), end.next_down(), end * (1.0 + 1e-9), end * (1.0 - 1e-9)]);
     let fixed = sizes.into_iter().flat_map(|size| [size, -size]).chain(near);
-    let allowed: Vec<f64> = fixed.filter(|value| must.contains(*value)).collect();
+    // Nobody states a subnormal number, and dividing by one overflows without telling anything of the formula.
+    let told = fixed.filter(|value| *value == 0.0 || value.is_normal());
+    let allowed: Vec<f64> = told.filter(|value| must.contains(*value)).collect();
     let log_uniform = (-9.0..9.0, any::<bool>()).prop_map(|(power, negative)| {
         let size = 10f64.powf(power);
         if negative { -size } else { size }

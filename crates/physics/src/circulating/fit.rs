@@ -1,0 +1,116 @@
+//! Yield stress, consistency and index of a Herschel-Bulkley mud from all readings of the viscometer.
+//!
+//! Weighted least squares: the squares of the relative errors are summed, so that the slow readings count as much
+//! as the fast ones. Bounds: yield stress from nought to the smallest stress read, index from 0.2 to 1. For a
+//! given index the two other numbers follow from linear equations; the index itself is found by a scan and a
+//! golden-section search, which halves its interval a fixed number of times.
+
+use super::rheology::HerschelBulkley;
+use crate::{Kind, Recorder};
+
+/// Smallest and largest flow index that a fit may give.
+pub const INDEX_BOUNDS: (f64, f64) = (0.2, 1.0);
+
+/// A fitted curve and how well it goes through the readings.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fit {
+    /// The curve.
+    pub curve: HerschelBulkley,
+    /// Root of the mean square of the relative errors. [-]
+    pub mean_error: f64,
+    /// Largest relative error of a reading, with its sign: curve less reading. [-]
+    pub worst_error: f64,
+}
+
+const FIT: &[(&str, Kind)] = &[
+    ("shear rate", Kind::ShearRate),
+    ("stress read", Kind::ShearStress),
+    ("stress of the curve", Kind::ShearStress),
+    ("error", Kind::Fraction),
+];
+
+/// Fits a curve to points of shear rate [1/s] and stress [Pa]; stresses above nought.
+///
+/// With fewer than three points the index cannot be told from the yield stress: the scan then takes the smallest
+/// index that fits best, and the errors are nought without meaning anything.
+pub fn fit_herschel_bulkley<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> Fit {
+    let curve = at_index(points, best_index(points));
+    let error = |&(rate, stress): &(f64, f64)| curve.stress(rate) / stress - 1.0;
+    let worst = points.iter().map(error).fold(0.0, |worst: f64, one| if one.abs() > worst.abs() { one } else { worst });
+    let count = points.len().max(1) as f64;
+    let fit = Fit { curve, mean_error: (squares(points, &curve) / count).sqrt(), worst_error: worst };
+    rec.table("Herschel-Bulkley fit, least squares of relative errors", FIT, || {
+        points.iter().map(|point| vec![point.0, point.1, curve.stress(point.0), error(point)]).collect()
+    });
+    rec.note(|| {
+        let HerschelBulkley { yield_stress, consistency, flow_index } = curve;
+        format!("yield stress {yield_stress:.4} Pa, consistency {consistency:.4} Pa·sⁿ, flow index {flow_index:.4}")
+    });
+    rec.note(|| format!("mean error {:.2} %, worst {:+.2} %", 100.0 * fit.mean_error, 100.0 * fit.worst_error));
+    fit
+}
+
+/// Sum of the squares of the relative errors.
+fn squares(points: &[(f64, f64)], curve: &HerschelBulkley) -> f64 {
+    points.iter().map(|(rate, stress)| (curve.stress(*rate) / stress - 1.0).powi(2)).sum()
+}
+
+/// The index with the smallest sum of squares: the best of a scan, refined between its neighbours.
+fn best_index(points: &[(f64, f64)]) -> f64 {
+    const STEPS: u32 = 80;
+    let miss = |index: f64| squares(points, &at_index(points, index));
+    let step = (INDEX_BOUNDS.1 - INDEX_BOUNDS.0) / f64::from(STEPS);
+    let index = |at: u32| INDEX_BOUNDS.0 + step * f64::from(at);
+    let mut best = 0;
+    let mut least = miss(index(0));
+    for at in 1..=STEPS {
+        let next = miss(index(at));
+        if next < least {
+            (best, least) = (at, next);
+        }
+    }
+    let low = index(best.saturating_sub(1));
+    let high = index((best + 1).min(STEPS));
+    let found = golden(miss, low, high);
+    // A bound of the whole range is reached exactly, not by halving.
+    [INDEX_BOUNDS.0, INDEX_BOUNDS.1].into_iter().fold(found, |best, bound| if miss(bound) <= miss(best) { bound } else { best })
+}
+
+/// The smallest value of a function with one valley between two ends; 60 steps leave 3e-13 of the interval.
+fn golden(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+    let share = (5f64.sqrt() - 1.0) / 2.0;
+    let (mut a, mut b) = (high - share * (high - low), low + share * (high - low));
+    let (mut fa, mut fb) = (f(a), f(b));
+    for _ in 0..60 {
+        if fa < fb {
+            (high, b, fb) = (b, a, fa);
+            a = high - share * (high - low);
+            fa = f(a);
+        } else {
+            (low, a, fa) = (a, b, fb);
+            b = low + share * (high - low);
+            fb = f(b);
+        }
+    }
+    if fa < fb { a } else { b }
+}
+
+/// Yield stress and consistency that fit best at a given index.
+fn at_index(points: &[(f64, f64)], flow_index: f64) -> HerschelBulkley {
+    let smallest = points.iter().map(|point| point.1).fold(f64::INFINITY, f64::min);
+    // Normal equations of the relative errors: a = 1/τ, b = γⁿ/τ, aim 1.
+    let (mut aa, mut ab, mut bb, mut a1, mut b1) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (rate, stress) in points {
+        let (a, b) = (1.0 / stress, rate.powf(flow_index) / stress);
+        aa += a * a;
+        ab += a * b;
+        bb += b * b;
+        a1 += a;
+        b1 += b;
+    }
+    let determinant = aa * bb - ab * ab;
+    let free = if determinant > 1e-12 * aa * bb { (a1 * bb - b1 * ab) / determinant } else { 0.0 };
+    let yield_stress = if smallest.is_finite() { free.clamp(0.0, smallest) } else { 0.0 };
+    let consistency = if bb > 0.0 { ((b1 - yield_stress * ab) / bb).max(0.0) } else { 0.0 };
+    HerschelBulkley { yield_stress, consistency, flow_index }
+}
