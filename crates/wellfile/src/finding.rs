@@ -1,5 +1,6 @@
 //! What is wrong with a file: findings with their places, all at once.
 
+use crate::sheet::At;
 use crate::source::{Place, Source};
 use miette::{Diagnostic, LabeledSpan, SourceCode};
 use std::{fmt, sync::Arc};
@@ -59,13 +60,21 @@ impl Finding {
 
     /// Points to a place.
     pub(crate) fn at(mut self, place: &Place, text: impl Into<String>) -> Finding {
-        let label = Label { place: place.clone(), text: text.into() };
+        let label = Label { place: place.first_line(), text: text.into() };
         match self.labels.first() {
             Some(first) if !Arc::ptr_eq(&first.place.source, &place.source) => self.elsewhere.push(Elsewhere(label.clone())),
             _ => {}
         }
         self.labels.push(label);
         self
+    }
+
+    /// Points to an entry, or to the head of its table when the entry is not written.
+    pub(crate) fn on(self, table: &At<'_>, key: &str, text: impl Into<String>) -> Finding {
+        match table.place(key) {
+            Some(place) => self.at(place, text),
+            None => self,
+        }
     }
 
     /// Says what to write.

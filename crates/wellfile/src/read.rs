@@ -4,8 +4,8 @@ use crate::finding::{Finding, Findings, sort};
 use crate::provenance::Provenance;
 use crate::report::Report;
 use crate::sheet::Sheet;
-use crate::source::{Files, LARGEST_FILE, Place, Source, beside};
-use crate::{build, checks, tree, walk};
+use crate::source::{Files, LARGEST_FILE, Place, Source, beside, tidy};
+use crate::{build, checks, survey, tree, walk};
 use rigwright_well::Fit;
 use std::sync::Arc;
 
@@ -53,6 +53,10 @@ fn load(
         sources.push(source.clone());
         walk::file(&source, &tree::RIG, "rig", &mut sheet, report);
     }
+    if let Some(source) = open_survey(well, &sheet, files, report) {
+        sources.push(source.clone());
+        sheet.survey = survey::rows(&source, report);
+    }
     let path = build::path(&sheet);
     checks::all(&sheet, path.as_ref(), report);
     if report.failed() {
@@ -74,7 +78,7 @@ fn open_rig(well: &str, rig: Option<&str>, sheet: &Sheet, files: &dyn Files, rep
         return open(rig, None, files, report);
     }
     let Some(named) = root.text("rig") else {
-        if let Some(place) = root.head() {
+        if let Some(place) = root.head().filter(|_| !root.refused("rig") && !report.broken) {
             let finding = Finding::error("well::no-rig", "no rig is named").at(place, "");
             report.push(finding.help(
                 "add `rig = \"rigs/anvil-12.toml\"`, a path from the folder of this file, or name a rig on the command line",
@@ -85,8 +89,14 @@ fn open_rig(well: &str, rig: Option<&str>, sheet: &Sheet, files: &dyn Files, rep
     open(&beside(well, named), root.place("rig"), files, report)
 }
 
+fn open_survey(well: &str, sheet: &Sheet, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
+    let survey = sheet.at("").table("survey")?;
+    open(&beside(well, survey.text("file")?), survey.place("file"), files, report)
+}
+
 /// Reads a file as text. `named` is where another file names it.
 fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
+    let shown = tidy(name);
     let refuse = |code: &'static str, message: String, help: &str| {
         let finding = Finding::error(code, message).help(help);
         match named {
@@ -97,27 +107,27 @@ fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Repor
     let finding = match files.len(name) {
         Err(error) => refuse(
             "well::no-file",
-            format!("`{name}` cannot be read: {error}"),
+            format!("`{shown}` cannot be read: {error}"),
             "a path is taken from the folder of the file that names it",
         ),
         Ok(size) if size > LARGEST_FILE => {
-            let message = format!("`{name}` has {:.1} MB", size as f64 / 1e6);
+            let message = format!("`{shown}` has {:.1} MB", size as f64 / 1e6);
             refuse("well::too-large-file", message, "files of more than 4 MB are not read; a well fits in a few kB")
         }
         Ok(_) => match files.read(name).map(String::from_utf8) {
             Err(error) => {
-                refuse("well::no-file", format!("`{name}` cannot be read: {error}"), "does this user have the right to read it?")
+                refuse("well::no-file", format!("`{shown}` cannot be read: {error}"), "does this user have the right to read it?")
             }
             Ok(Err(error)) => {
                 let at = error.utf8_error().valid_up_to();
-                let message = format!("`{name}` is not text in UTF-8: byte {} does not belong there", at + 1);
+                let message = format!("`{shown}` is not text in UTF-8: byte {} does not belong there", at + 1);
                 refuse(
                     "well::not-text",
                     message,
                     "save it as UTF-8 in your editor; a spreadsheet or a word processor file cannot be read",
                 )
             }
-            Ok(Ok(text)) => return Some(Arc::new(Source { name: name.to_owned(), text })),
+            Ok(Ok(text)) => return Some(Arc::new(Source { name: tidy(name), text })),
         },
     };
     report.push(finding);

@@ -10,6 +10,8 @@ pub(crate) const MOST: usize = 200;
 pub(crate) struct Report {
     pub(crate) list: Vec<Finding>,
     pub(crate) more: usize,
+    /// Whether a file has syntax errors: what seems missing may then only be unreadable.
+    pub(crate) broken: bool,
 }
 
 impl Report {

@@ -4,7 +4,7 @@
 use crate::source::Place;
 use jiff::civil::Date;
 use rigwright_units::Spread;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A value in SI.
 #[derive(Clone, Debug)]
@@ -68,6 +68,10 @@ pub(crate) struct Sheet {
     pub(crate) tables: BTreeMap<String, Place>,
     /// Lengths of lists by concrete path.
     pub(crate) lists: BTreeMap<String, usize>,
+    /// The rows of a survey file.
+    pub(crate) survey: Option<Vec<Row>>,
+    /// Paths that are written but were refused: not there for the checks, and not missing either.
+    pub(crate) refused: BTreeSet<String>,
 }
 
 impl Sheet {
@@ -143,10 +147,11 @@ impl<'a> At<'a> {
         }
     }
 
-    pub(crate) fn stations(&self, key: &str) -> Option<&'a [Row]> {
-        match &self.held(key)?.value {
-            Value::Stations(rows) => Some(rows),
-            _ => None,
+    /// The rows of the survey, in this file or its own.
+    pub(crate) fn stations(&self) -> Option<&'a [Row]> {
+        match self.held("stations").map(|held| &held.value) {
+            Some(Value::Stations(rows)) => Some(rows),
+            _ => self.sheet.survey.as_deref(),
         }
     }
 
@@ -161,6 +166,11 @@ impl<'a> At<'a> {
     /// Whether the user wrote it; a value that was refused counts as not written.
     pub(crate) fn given(&self, key: &str) -> bool {
         self.held(key).is_some_and(|held| held.given)
+    }
+
+    /// Whether something is written there that was refused.
+    pub(crate) fn refused(&self, key: &str) -> bool {
+        self.sheet.refused.contains(&join(&self.path, key))
     }
 
     /// The table of this key, if it is there.

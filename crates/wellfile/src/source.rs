@@ -1,10 +1,18 @@
 //! Where text comes from: the files of a well, read through a trait so that tests and the page need no disk.
 
 use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanContents};
-use std::{io, ops::Range, path::Path, sync::Arc};
+use std::{
+    fmt, io,
+    ops::Range,
+    path::{Component, Path, PathBuf},
+    sync::Arc,
+};
 
 /// Files larger than this are refused before they are read. [byte]
 pub const LARGEST_FILE: u64 = 4 << 20;
+
+/// Labels further apart than this are shown in two excerpts. [line]
+const MOST_LINES: usize = 12;
 
 /// Reads files. Names are paths as the user gave them, already joined to the folder of the well file where
 /// a well file names another.
@@ -32,7 +40,7 @@ impl Files for Disk {
 }
 
 /// A file's name and text, held once and shared by all that points into it.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(PartialEq, Eq)]
 pub struct Source {
     /// Name for print.
     pub name: String,
@@ -53,13 +61,25 @@ impl Source {
     }
 }
 
+impl fmt::Debug for Source {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        // The text would bury whatever points into it.
+        write!(f, "Source({})", self.name)
+    }
+}
+
 impl SourceCode for Source {
+    /// Refuses to show more than a few lines at once: labels further apart then each get their own excerpt.
     fn read_span<'a>(
         &'a self,
         span: &SourceSpan,
         before: usize,
         after: usize,
     ) -> Result<Box<dyn SpanContents<'a> + 'a>, MietteError> {
+        let end = span.offset().saturating_add(span.len());
+        if self.text.get(span.offset()..end).is_some_and(|text| text.lines().count() > MOST_LINES) {
+            return Err(MietteError::OutOfBounds);
+        }
         let inner = self.text.as_str().read_span(span, before, after)?;
         Ok(Box::new(MietteSpanContents::new_named(
             self.name.clone(),
@@ -86,6 +106,12 @@ impl Place {
     pub fn line(&self) -> usize {
         self.source.line(self.span.start)
     }
+
+    /// The part of it on its first line: a label that runs over many lines hides what it points to.
+    pub(crate) fn first_line(&self) -> Place {
+        let length = self.source.slice(&self.span).find('\n').unwrap_or(self.span.len());
+        Place { source: self.source.clone(), span: self.span.start..self.span.start + length }
+    }
 }
 
 /// The path of a file that another file names: relative to that file's folder.
@@ -94,4 +120,19 @@ pub(crate) fn beside(file: &str, name: &str) -> String {
         Some(folder) => folder.join(name).to_string_lossy().into_owned(),
         None => name.to_owned(),
     }
+}
+
+/// A path for print: `wells/../rigs/anvil.toml` is `rigs/anvil.toml`.
+pub(crate) fn tidy(name: &str) -> String {
+    let mut path = PathBuf::new();
+    for part in Path::new(name).components() {
+        match (part, path.components().next_back()) {
+            (Component::CurDir, _) => {}
+            (Component::ParentDir, Some(Component::Normal(_))) => {
+                path.pop();
+            }
+            _ => path.push(part),
+        }
+    }
+    path.to_string_lossy().into_owned()
 }

@@ -1,7 +1,26 @@
 //! Survey files: CSV with a header that names each column and its unit, `md [ft], inclination [deg], azimuth [deg]`.
+//!
+//! Columns may stand in any order, others are passed over. Cells are parted by commas, semicolons or tabs; lines
+//! that are empty or begin with `#` do not count.
 
+use crate::finding::Finding;
+use crate::report::Report;
+use crate::sheet::Row;
+use crate::source::{Place, Source};
 use rigwright_physics::Range;
-use rigwright_units::Kind;
+use rigwright_units::{Kind, find_unit, parse};
+use std::sync::Arc;
+
+/// More stations than any well has.
+const MOST_STATIONS: usize = 20_000;
+const HELP: &str = "the first line names the columns with their units: `md [ft], inclination [deg], azimuth [deg]`";
+
+/// Names of the three columns, and the kind of each.
+const COLUMNS: [(&[&str], Kind); 3] = [
+    (&["md", "measured depth", "depth"], Kind::Depth),
+    (&["inclination", "inc", "incl"], Kind::Angle),
+    (&["azimuth", "azi", "az"], Kind::Angle),
+];
 
 /// What a cell of a survey may be. [SI]
 pub(crate) fn range(kind: Kind) -> Range {
@@ -9,5 +28,156 @@ pub(crate) fn range(kind: Kind) -> Range {
         Kind::Depth => Range::between(0.0, 15_000.0),
         // Azimuths may run past north in either direction.
         _ => Range::between(-std::f64::consts::TAU, std::f64::consts::TAU),
+    }
+}
+
+/// A piece of a line with where it begins in the file.
+#[derive(Clone, Copy)]
+struct Cell<'a> {
+    text: &'a str,
+    start: usize,
+}
+
+/// A column that is read: where it stands and its unit.
+struct Column {
+    index: usize,
+    unit: String,
+    kind: Kind,
+}
+
+/// The stations of a file; `None` when findings say why not.
+pub(crate) fn rows(source: &Arc<Source>, report: &mut Report) -> Option<Vec<Row>> {
+    let text = &source.text;
+    let mut start = text.len() - text.trim_start_matches('\u{feff}').len();
+    let mut lines = Vec::new();
+    for line in text[start..].split_inclusive('\n') {
+        let plain = line.trim();
+        if !plain.is_empty() && !plain.starts_with('#') {
+            lines.push(Cell { text: line.trim_end(), start });
+        }
+        start += line.len();
+    }
+    let Some((head, lines)) = lines.split_first() else {
+        let finding = Finding::error("well::survey-file", "there is no station in this file").at(&place(source, 0, 0), "");
+        report.push(finding.help(HELP));
+        return None;
+    };
+    let columns = columns(source, *head, report)?;
+    if lines.is_empty() || lines.len() > MOST_STATIONS {
+        let message = format!("a survey of {} stations cannot be used", lines.len());
+        report.push(
+            Finding::error("well::survey-file", message).at(&place(source, head.start, head.text.len()), "below this header"),
+        );
+        return None;
+    }
+    let rows: Vec<Option<Row>> = lines.iter().map(|line| row(source, *line, &columns, report)).collect();
+    rows.into_iter().collect()
+}
+
+fn place(source: &Arc<Source>, start: usize, length: usize) -> Place {
+    Place { source: source.clone(), span: start..start + length }
+}
+
+/// The cells of a line, without blanks and quotes around them.
+fn cells(line: Cell<'_>) -> Vec<Cell<'_>> {
+    let separator = [';', '\t'].into_iter().find(|mark| line.text.contains(*mark)).unwrap_or(',');
+    let mut start = line.start;
+    line.text
+        .split(separator)
+        .map(|cell| {
+            let text = cell.trim().trim_matches('"').trim();
+            let offset = cell.find(text).unwrap_or(0);
+            let found = Cell { text, start: start + offset };
+            start += cell.len() + 1;
+            found
+        })
+        .collect()
+}
+
+fn columns(source: &Arc<Source>, head: Cell<'_>, report: &mut Report) -> Option<Vec<Column>> {
+    let mut found = Vec::new();
+    for (names, kind) in COLUMNS {
+        let heads = cells(head);
+        let wanted = heads.iter().enumerate().find(|(_, cell)| {
+            let name = cell.text.split(['[', '(']).next().unwrap_or("").trim().to_lowercase();
+            names.contains(&name.as_str())
+        });
+        let Some((index, cell)) = wanted else {
+            let message = format!("the survey has no column `{}`", names[0]);
+            let finding =
+                Finding::error("well::survey-file", message).at(&place(source, head.start, head.text.len()), "in this header");
+            report.push(finding.help(HELP));
+            continue;
+        };
+        let unit = cell.text.split_once(['[', '(']).map_or("", |(_, rest)| rest.trim_end_matches([']', ')'])).trim();
+        match find_unit(unit, kind) {
+            Ok(_) => found.push(Column { index, unit: unit.to_owned(), kind }),
+            Err(error) => {
+                let message = if unit.is_empty() { format!("the column `{}` has no unit", cell.text) } else { error.to_string() };
+                let finding =
+                    Finding::error("well::survey-file", message).at(&place(source, cell.start, cell.text.len()), "this column");
+                report.push(finding.help(HELP));
+            }
+        }
+    }
+    (found.len() == COLUMNS.len()).then_some(found)
+}
+
+fn row(source: &Arc<Source>, line: Cell<'_>, columns: &[Column], report: &mut Report) -> Option<Row> {
+    let cells = cells(line);
+    let mut values = [0.0; 3];
+    let mut good = true;
+    for (value, column) in values.iter_mut().zip(columns) {
+        let cell = cells.get(column.index).copied().unwrap_or(Cell { text: "", start: line.start + line.text.len() });
+        match parse(&format!("{} {}", cell.text, column.unit), column.kind) {
+            Ok(number) if range(column.kind).contains(number) => *value = number,
+            _ => {
+                let message = match cell.text {
+                    "" => "a cell of the survey is empty".to_owned(),
+                    text => format!("`{text}` is not a {} of a survey", column.kind.name()),
+                };
+                let finding =
+                    Finding::error("well::survey-file", message).at(&place(source, cell.start, cell.text.len()), "this cell");
+                report.push(finding.help(format!("write a plain number in {}; decimals take a point", column.unit)));
+                good = false;
+            }
+        }
+    }
+    good.then(|| Row { values, place: place(source, line.start, line.text.len()) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Result<Vec<[f64; 3]>, Vec<String>> {
+        let mut report = Report::default();
+        let source = Arc::new(Source { name: "survey.csv".into(), text: text.into() });
+        match rows(&source, &mut report) {
+            Some(rows) => Ok(rows.iter().map(|row| row.values).collect()),
+            None => Err(report.list.iter().map(ToString::to_string).collect()),
+        }
+    }
+
+    #[test]
+    fn columns_are_found_by_name_and_unit() {
+        let plain = read("md [m],inclination [deg],azimuth [deg]\n0,0,0\n1000,2.5,140\n").unwrap();
+        let turned =
+            read("\u{feff}# a survey\nTool;Azimuth (deg);MD (ft); Inc (deg)\n\nx;0;0;0\ny;140;3280.8398950131236;2.5\n").unwrap();
+        assert_eq!(plain.len(), 2);
+        for (a, b) in plain.iter().flatten().zip(turned.iter().flatten()) {
+            assert!((a - b).abs() < 1e-9, "{a} {b}");
+        }
+        assert!((plain[1][0] - 1000.0).abs() < 1e-9);
+        assert!((plain[1][1] - 2.5f64.to_radians()).abs() < 1e-15);
+    }
+
+    #[test]
+    fn faults_are_all_named() {
+        assert_eq!(read("").unwrap_err().len(), 1);
+        assert_eq!(read("1,2,3\n").unwrap_err().len(), 3);
+        assert_eq!(read("md,inc [deg],azi [deg]\n1,2,3\n").unwrap_err(), ["the column `md` has no unit"]);
+        assert_eq!(read("md [m],inc [deg],azi [deg]\n").unwrap_err().len(), 1);
+        assert_eq!(read("md [m],inc [deg],azi [deg]\n1,x,y\n2\n-3,0,0\n").unwrap_err().len(), 5);
     }
 }

@@ -24,10 +24,11 @@ pub(crate) struct Taker<'a> {
     pub(crate) report: &'a mut Report,
 }
 
-/// A number with its spread and how it was written.
+/// A number with its spread, how it was written and where.
 struct Figure {
     stated: Stated,
     text: String,
+    place: Place,
 }
 
 impl Taker<'_> {
@@ -64,17 +65,14 @@ impl Taker<'_> {
             }
             Form::Date => (Value::Day(self.day(entry, value)?), Vec::new(), whole_text()),
             Form::Pair(kind) => {
-                let ends = self.ends(entry, value)?.map(|end| self.figure(entry, kind, end));
-                let [Some(first), Some(last)] = ends else { return None };
-                (
-                    Value::Ends([first.stated.value, last.stated.value]),
-                    vec![first.stated.spread, last.stated.spread],
-                    whole_text(),
-                )
+                let [first, last] = self.both(entry, value, |taker, end| {
+                    let Figure { stated, .. } = taker.figure(entry, kind, end)?;
+                    Some((stated.value, stated.spread))
+                })?;
+                (Value::Ends([first.0, last.0]), vec![first.1, last.1], whole_text())
             }
             Form::FormationPressure => {
-                let ends = self.ends(entry, value)?.map(|end| self.rock_pressure(entry, end));
-                let [Some(top), Some(base)] = ends else { return None };
+                let [top, base] = self.both(entry, value, |taker, end| taker.rock_pressure(entry, end))?;
                 (Value::Pressures([top.0, base.0]), vec![top.1, base.1], whole_text())
             }
             Form::Pairs { key, value: kind } => (Value::Pairs(self.pairs(entry, key, kind, value)?), Vec::new(), whole_text()),
@@ -111,7 +109,8 @@ impl Taker<'_> {
     fn wrong_type(&mut self, entry: &Entry, value: &Spanned<DeValue<'_>>) {
         let found = match value.get_ref() {
             DeValue::String(_) => "text",
-            DeValue::Integer(_) | DeValue::Float(_) => "a bare number",
+            DeValue::Integer(_) => "a bare number",
+            DeValue::Float(_) => "a number with decimals",
             DeValue::Boolean(_) => "true or false",
             DeValue::Datetime(_) => "a date or time",
             DeValue::Array(_) => "a list",
@@ -193,7 +192,7 @@ impl Taker<'_> {
             return None;
         }
         match parse_stated(&text, kind) {
-            Ok(stated) => self.in_range(entry, kind, stated, text, &place),
+            Ok(stated) => self.in_range(entry, kind, Figure { stated, text, place }),
             Err(error) => {
                 self.report.push(unit_finding(&error, &place, entry));
                 None
@@ -201,17 +200,18 @@ impl Taker<'_> {
         }
     }
 
-    fn in_range(&mut self, entry: &Entry, kind: Kind, stated: Stated, text: String, place: &Place) -> Option<Figure> {
-        let ends = match stated.spread {
-            Spread::Exact => [stated.value; 2],
+    fn in_range(&mut self, entry: &Entry, kind: Kind, figure: Figure) -> Option<Figure> {
+        let value = figure.stated.value;
+        let ends = match figure.stated.spread {
+            Spread::Exact => [value; 2],
             // Two standard deviations, as written.
-            Spread::Normal { standard_deviation: s } => [stated.value - 2.0 * s, stated.value + 2.0 * s],
+            Spread::Normal { standard_deviation: s } => [value - 2.0 * s, value + 2.0 * s],
             Spread::Uniform { low, high } => [low, high],
         };
         if ends.iter().all(|end| entry.must.contains(*end)) {
-            return Some(Figure { stated, text });
+            return Some(figure);
         }
-        self.out_of_range(entry, &text, place, kind);
+        self.out_of_range(entry, &figure.text, &figure.place, kind);
         None
     }
 
@@ -222,21 +222,26 @@ impl Taker<'_> {
         self.report.push(finding);
     }
 
-    /// A list of two, or one value for both.
-    fn ends<'v, 'i>(&mut self, entry: &Entry, value: &'v Spanned<DeValue<'i>>) -> Option<[&'v Spanned<DeValue<'i>>; 2]> {
-        match value.get_ref() {
-            DeValue::Array(list) => {
-                if let (Some(first), Some(last), 2) = (list.first(), list.last(), list.len()) {
-                    return Some([first, last]);
-                }
-                let finding =
-                    Finding::error("well::list-length", format!("`{}` takes one value or two, not {}", entry.key(), list.len()))
-                        .at(&self.place(value.span()), entry.help)
-                        .help(format!("write `{} = {}`", entry.key(), entry.example));
-                self.report.push(finding);
+    /// Takes a list of two, or one value for both.
+    fn both<'v, 'i: 'v, T: Copy>(
+        &mut self,
+        entry: &Entry,
+        value: &'v Spanned<DeValue<'i>>,
+        mut take: impl FnMut(&mut Self, &'v Spanned<DeValue<'i>>) -> Option<T>,
+    ) -> Option<[T; 2]> {
+        let DeValue::Array(list) = value.get_ref() else { return take(self, value).map(|one| [one; 2]) };
+        match (list.first(), list.last(), list.len()) {
+            (Some(one), _, 1) => take(self, one).map(|one| [one; 2]),
+            (Some(first), Some(last), 2) => {
+                let (first, last) = (take(self, first), take(self, last));
+                Some([first?, last?])
+            }
+            (_, _, length) => {
+                let message = format!("`{}` takes one value or two, not {length}", entry.key());
+                let finding = Finding::error("well::list-length", message).at(&self.place(value.span()), entry.help);
+                self.report.push(finding.help(format!("write `{} = {}`", entry.key(), entry.written_example())));
                 None
             }
-            _ => Some([value, value]),
         }
     }
 
@@ -261,7 +266,8 @@ impl Taker<'_> {
             match parse_stated(text, kind) {
                 Ok(stated) => {
                     let ranged = Entry { must, ..*entry };
-                    let stated = self.in_range(&ranged, kind, stated, text.trim().to_owned(), &place)?.stated;
+                    let figure = Figure { stated, text: text.trim().to_owned(), place };
+                    let stated = self.in_range(&ranged, kind, figure)?.stated;
                     let pressure = match kind {
                         Kind::Density => RockPressure::Weight(stated.value),
                         Kind::PressureGradient => RockPressure::Gradient(stated.value),
@@ -401,18 +407,21 @@ fn usual_unit(entry: &Entry) -> &'static str {
 fn range_words(range: &Range, text: &str, kind: Kind) -> String {
     let starts = text.char_indices().map(|(at, _)| at).chain([text.len()]);
     let unit = starts.filter_map(|at| find_unit(&text[at..], kind).ok()).next();
-    let print = |value: f64| match unit.or_else(|| units_of(kind).next()) {
-        Some(unit) => show_exact_in(value, unit),
-        None => value.to_string(),
+    let unit = unit.or_else(|| units_of(kind).next());
+    // Three digits are enough for a hint, rounded so that what is said holds.
+    let print = |value: f64, round: fn(f64) -> f64| {
+        let number = unit.map_or(value, |unit| unit.from_si(value));
+        let digit = 10f64.powf(number.abs().max(1e-300).log10().floor() - 2.0);
+        let rounded = if number == 0.0 { 0.0 } else { round(number / digit) * digit };
+        unit.map_or_else(|| rounded.to_string(), |unit| show_exact_in(unit.to_si(rounded), unit))
     };
-    let low = range
-        .low
-        .is_finite()
-        .then(|| format!("{} {}", if range.low_included { "at least" } else { "more than" }, print(range.low)));
-    let high = range
-        .high
-        .is_finite()
-        .then(|| format!("{} {}", if range.high_included { "at most" } else { "less than" }, print(range.high)));
+    let up = |number: f64| (number - 1e-6).ceil();
+    let down = |number: f64| (number + 1e-6).floor();
+    let end = |value: f64, included: bool, words: [&str; 2], round| {
+        value.is_finite().then(|| format!("{} {}", if included { words[0] } else { words[1] }, print(value, round)))
+    };
+    let low = end(range.low, range.low_included, ["at least", "more than"], up);
+    let high = end(range.high, range.high_included, ["at most", "less than"], down);
     match (low, high) {
         (Some(low), Some(high)) => format!("it must be {low} and {high}"),
         (Some(one), None) | (None, Some(one)) => format!("it must be {one}"),

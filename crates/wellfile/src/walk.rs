@@ -10,6 +10,7 @@ use crate::sheet::{Sheet, join};
 use crate::source::{Place, Source};
 use crate::take::Taker;
 use crate::tree::Node;
+use std::collections::BTreeSet;
 use std::ops::Range;
 use std::sync::Arc;
 use toml::Spanned;
@@ -32,9 +33,14 @@ pub(crate) fn file(source: &Arc<Source>, tree: &Node, prefix: &str, sheet: &mut 
     };
     let broken = !errors.is_empty();
     let taker = Taker { source, report };
+    taker.report.broken |= broken;
+    let mut lines = BTreeSet::new();
     for error in errors {
+        // A slip often gives several errors on its line; the first tells most.
         let place = taker.place(error.span().unwrap_or(0..0));
-        taker.report.push(syntax(error.message(), &place));
+        if lines.insert(place.line()) {
+            taker.report.push(syntax(error.message(), &place));
+        }
     }
     let mut walk = Walk { taker, sheet, broken };
     if !broken && root.get_ref().is_empty() {
@@ -51,6 +57,10 @@ fn syntax(message: &str, place: &Place) -> Finding {
             "each key may stand once in a table; `[[section]]` with two brackets begins a further one"
         }
         message if message.contains("string") => "text stands between two `\"` on one line",
+        message if message.contains("unclosed table") || message.contains("unclosed array of tables") => {
+            "a heading stands alone on its line and is closed: `[mast]`, for a list of tables `[[section]]`"
+        }
+        message if message.contains("`=`") => "one `=` stands between key and value: `weight = \"10 ppg\"`",
         _ => {
             "a value with a unit is text between quotes, `weight = \"10 ppg\"`; tables are headed `[mast]`, lists of tables `[[section]]`"
         }
@@ -69,17 +79,21 @@ impl Walk<'_> {
     fn table(&mut self, node: &Node, path: &str, table: &DeTable<'_>, head: Range<usize>) {
         let head = self.taker.place(head);
         self.sheet.tables.insert(path.to_owned(), head.clone());
+        // What a slip of the finger meant is not missing as well.
+        let mut meant = Vec::new();
         for (key, value) in table {
             match node.child(key.get_ref()) {
                 Some(child) => self.key(child, &join(path, child.key), key, value),
                 None if self.taker.report.full() => self.taker.report.more += 1,
-                None => self.unknown(node, key),
+                None if self.broken => {}
+                None => meant.extend(self.unknown(node, key)),
             }
         }
         let mut missing: Vec<&'static Entry> = Vec::new();
         for child in node.children.iter().filter(|child| !table.contains_key(child.key)) {
             missing.extend(self.absent(child, &join(path, child.key), &head));
         }
+        missing.retain(|entry| !meant.contains(&entry.key()));
         if !missing.is_empty() && !self.broken {
             self.taker.report.push(missing_finding(node, &missing, &head));
         }
@@ -118,9 +132,14 @@ impl Walk<'_> {
                 (Some(entry), _) => {
                     if let Some(held) = self.taker.take(entry, value) {
                         self.sheet.values.insert(path.to_owned(), held);
+                    } else {
+                        self.sheet.refused.insert(path.to_owned());
                     }
                 }
-                (None, Some(_)) => self.brackets(node, value, "a table"),
+                (None, Some(_)) => {
+                    self.brackets(node, value, "a table");
+                    self.sheet.refused.insert(path.to_owned());
+                }
                 (None, None) => {}
             },
         }
@@ -133,20 +152,24 @@ impl Walk<'_> {
         self.taker.report.push(finding);
     }
 
-    fn unknown(&mut self, node: &Node, key: &Spanned<DeString<'_>>) {
+    /// Reports a key that no entry has; gives the entry's that was probably meant.
+    fn unknown(&mut self, node: &Node, key: &Spanned<DeString<'_>>) -> Option<&'static str> {
         let name = key.get_ref().as_ref();
         let keys = || node.children.iter().map(|child| child.key);
-        let elsewhere = ENTRIES.iter().find(|entry| entry.key() == name && is_rig(entry) == is_rig_node(node));
-        let help = match (nearest(name, keys()), elsewhere) {
+        let same = ENTRIES.iter().filter(|entry| entry.key() == name && is_rig(entry) == is_rig_node(node));
+        let elsewhere: Vec<String> = same.map(parent_heading).collect();
+        let near = nearest(name, keys());
+        let help = match (near, elsewhere.as_slice()) {
             (Some(near), _) => format!("did you mean `{near}`?"),
-            (None, Some(entry)) => format!("`{name}` belongs in `{}`", parent_heading(entry)),
-            (None, None) => format!("it takes {}", list(keys())),
+            (None, []) => format!("it takes {}", list(keys())),
+            (None, headings) => format!("`{name}` belongs in {}", headings.join(" or ")),
         };
         let shown: String = name.chars().take(60).collect();
         let finding = Finding::error("well::unknown-key", format!("`{shown}` is not an entry of {}", in_words(node)))
             .at(&self.taker.place(key.span()), "nothing reads this")
             .help(help);
         self.taker.report.push(finding);
+        near
     }
 
     /// What follows from an entry that is not written: its default, or that it is missing.
@@ -219,8 +242,10 @@ fn is_rig_node(node: &Node) -> bool {
 
 fn parent_heading(entry: &Entry) -> String {
     let path = entry.path.strip_prefix("rig.").unwrap_or(entry.path);
-    let Some((parent, _)) = path.rsplit_once('.') else { return "the head of the file, above all tables".to_owned() };
+    let Some((parent, _)) = path.rsplit_once('.') else {
+        return "the head of the file, above all tables".to_owned();
+    };
     let list = ENTRIES.iter().any(|row| row.form == Form::Tables && row.path.strip_prefix("rig.").unwrap_or(row.path) == parent);
     let plain = parent.replace("[]", "");
-    if list { format!("[[{plain}]]") } else { format!("[{plain}]") }
+    if list { format!("`[[{plain}]]`") } else { format!("`[{plain}]`") }
 }

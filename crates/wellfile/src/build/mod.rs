@@ -5,7 +5,10 @@ mod rig;
 mod section;
 mod well;
 
-use crate::sheet::{At, RockPressure, Sheet};
+pub(crate) use section::part_kind;
+pub(crate) use well::kind as well_kind;
+
+use crate::sheet::{At, Pair, RockPressure, Sheet};
 use rigwright_physics::STANDARD_GRAVITY;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::{Kind, Spread, show_exact_in, units_of};
@@ -23,8 +26,8 @@ pub(crate) struct Assumed {
 /// Builds it all; `None` when something required is absent, which the walk and the checks have then said.
 pub(crate) fn fit(sheet: &Sheet, path: Path) -> Option<(Fit, Vec<Assumed>)> {
     let mut assumed = Vec::new();
-    let rig = rig::rig(&sheet.at("rig"), &mut assumed)?;
-    let well = well::well(&sheet.at(""), path, &mut assumed)?;
+    let rig = rig::rig(&sheet.at("rig"))?;
+    let well = well::well(&sheet.at(""), path, &rig, &mut assumed)?;
     Some((Fit { well, rig }, assumed))
 }
 
@@ -54,7 +57,7 @@ pub(crate) fn rock_pressure(pressure: RockPressure, vertical_depth: f64) -> f64 
 pub(crate) fn path(sheet: &Sheet) -> Option<Path> {
     let well = sheet.at("");
     let Some(survey) = well.table("survey") else { return Some(Path::vertical()) };
-    let rows = survey.stations("stations").or_else(|| survey.stations("file"))?;
+    let rows = survey.stations()?;
     let stations: Vec<(f64, f64, f64)> = rows.iter().map(|row| row.values.into()).collect();
     Path::from_stations(&stations).ok()
 }
@@ -77,6 +80,32 @@ pub(crate) fn casing_inside(casing: &At<'_>) -> Option<f64> {
 /// Drift of a casing: as given, else by the standard. [m]
 pub(crate) fn casing_drift(casing: &At<'_>) -> Option<f64> {
     casing.number("drift").or_else(|| Some(crate::catalogue::drift(casing.number("outside")?, casing_inside(casing)?)))
+}
+
+/// Catalogues round liners this much between inches and millimetres. [m]
+const LINER_ROUNDING: f64 = 0.5e-3;
+
+/// The liner of the rig that is meant by a diameter.
+pub(crate) fn liner(liners: &[Pair], diameter: f64) -> Option<&Pair> {
+    let near = liners.iter().min_by(|a, b| (a.key - diameter).abs().total_cmp(&(b.key - diameter).abs()));
+    near.filter(|pair| (pair.key - diameter).abs() <= LINER_ROUNDING)
+}
+
+/// Measured depth where a section begins: the end of the section above.
+pub(crate) fn section_top(above: &[At<'_>]) -> Option<f64> {
+    above.last().map_or(Some(0.0), |section| section.number("bottom"))
+}
+
+/// The parts of a section's string with their section: its own, or those of the section above that it names.
+pub(crate) fn parts<'a>(section: &At<'a>, above: &[At<'a>]) -> Vec<At<'a>> {
+    let mut owner = section.clone();
+    let mut left = above;
+    // Only sections above may be named, so that the chain ends.
+    while let Some(name) = owner.text("string") {
+        let Some(index) = left.iter().position(|other| other.text("name") == Some(name)) else { return Vec::new() };
+        (owner, left) = (left[index].clone(), &left[..index]);
+    }
+    owner.list("string")
 }
 
 /// Spread of a value that has one.

@@ -1,13 +1,12 @@
 //! The rig.
 
-use super::Assumed;
 use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
     PumpKind, Rig, Sets, SurfaceLines,
 };
 
-pub(super) fn rig(at: &At<'_>, _assumed: &mut Vec<Assumed>) -> Option<Rig> {
+pub(super) fn rig(at: &At<'_>) -> Option<Rig> {
     let rating = |table: &str| at.table(table).and_then(|table| table.number("rating"));
     Some(Rig {
         name: at.text("name")?.to_owned(),

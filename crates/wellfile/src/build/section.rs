@@ -1,15 +1,15 @@
 //! Hole sections with mud, string and casing.
 
-use super::{Assumed, assume, casing_drift, casing_inside, like};
+use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like};
 use crate::catalogue::yield_strength;
 use crate::sheet::At;
 use rigwright_units::Kind;
 use rigwright_well::{
-    Casing, Cleaning, Drilling, Joint, LeakOff, LossMethod, ManagedPressure, Model, Mud, MudKind, Part, PartKind, Reading,
-    Rheogram, Section, SlowRate, Tripping, WearClass,
+    Casing, Cleaning, Drilling, Joint, LeakOff, Liner, LossMethod, ManagedPressure, Model, Mud, MudKind, Part, PartKind, Reading,
+    Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
 };
 
-pub(super) fn sections(well: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
+pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
     let rows = well.list("section");
     let mut sections: Vec<Section> = Vec::with_capacity(rows.len());
     let mut top = 0.0;
@@ -24,7 +24,7 @@ pub(super) fn sections(well: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Vec<
             washout: at.number("washout")?,
             mud: mud(&at.table("mud")?)?,
             string,
-            drilling: drilling(&at.table("drilling")?)?,
+            drilling: drilling(&at.table("drilling")?, rig)?,
             tripping: tripping(&at.table("tripping")?)?,
             cleaning: cleaning(&at.table("cleaning")?)?,
             managed_pressure: match at.table("managed_pressure") {
@@ -70,7 +70,7 @@ fn mud(at: &At<'_>) -> Option<Mud> {
     })
 }
 
-fn drilling(at: &At<'_>) -> Option<Drilling> {
+fn drilling(at: &At<'_>, rig: &Rig) -> Option<Drilling> {
     Some(Drilling {
         flow_rate: at.number("flow")?,
         rotary_speed: at.number("rotary_speed")?,
@@ -78,8 +78,15 @@ fn drilling(at: &At<'_>) -> Option<Drilling> {
         penetration_rate: at.number("penetration_rate")?,
         bit_torque: at.number("bit_torque")?,
         pumps_on: usize::try_from(at.whole("pumps")?).ok()?,
-        liner: at.number("liner")?,
+        liner: liner(rig, at.number("liner")?)?,
     })
+}
+
+/// The rig's own figure of the liner that is meant, so that the two agree to the last digit.
+fn liner(rig: &Rig, diameter: f64) -> Option<f64> {
+    let apart = |liner: &Liner| (liner.diameter - diameter).abs();
+    let near = rig.pump.liners.iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))?;
+    (apart(near) <= LINER_ROUNDING).then_some(near.diameter)
 }
 
 fn tripping(at: &At<'_>) -> Option<Tripping> {

@@ -4,14 +4,14 @@ use super::{Assumed, assume, base, like, rock_pressure, top};
 use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
-use rigwright_well::{DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Well, WellKind};
+use rigwright_well::{DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Rig, Well, WellKind};
 
-pub(super) fn well(at: &At<'_>, path: Path, assumed: &mut Vec<Assumed>) -> Option<Well> {
+pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
     if at.table("survey").is_none() {
         assume(assumed, at, "survey", "vertical".to_owned());
     }
     let kind = kind(at)?;
-    let sections = super::section::sections(at, assumed)?;
+    let sections = super::section::sections(at, rig, assumed)?;
     let end = path.vertical_depth_at(sections.last()?.bottom);
     let formations = formations(at, end, assumed)?;
     let (temperature, friction, margins) = (at.table("temperature")?, at.table("friction")?, at.table("margins")?);

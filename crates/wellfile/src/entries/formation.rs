@@ -6,7 +6,7 @@ use rigwright_units::Kind::Depth;
 pub(super) const ROWS: &[Entry] = &[
     tables("formation[]", "layers of rock from the top down; depths are vertical"),
     row("formation[].name", Form::Text, "First shale", "name of the layer"),
-    quantity("formation[].top", Depth, "0 ft", "vertical depth of the top")
+    quantity("formation[].top", Depth, "3000 ft", "vertical depth of the top")
         .computed("zero for the first", "the first layer begins at the datum"),
     quantity("formation[].base", Depth, "6000 ft", "vertical depth of the base")
         .computed("the next top; for the last, the end of the well", "no layer is left out between two others"),

@@ -20,13 +20,18 @@ pub(super) const ROWS: &[Entry] = &[
     row("datum", Form::Text, "rotary table", "what all depths are measured from").default("rotary table", COMMON),
     quantity("elevation", Depth, "28 ft", "height of the datum above ground, or above sea level offshore")
         .must(Range::between(0.0, 200.0)),
-    quantity("water_depth", Depth, "0 ft", "depth of water below sea level")
+    quantity("water_depth", Depth, "300 ft", "depth of water below sea level")
         .needed("offshore")
         .must(Range::between(0.0, 4_000.0)),
     // Survey
     table("survey", "path of the well; without it the well is vertical").optional(),
-    row("survey.stations", Form::Stations, "[[\"0 ft\", \"0 deg\", \"0 deg\"]]", "rows of measured depth, inclination, azimuth")
-        .needed("unless `file` is given"),
+    row(
+        "survey.stations",
+        Form::Stations,
+        "[[\"0 ft\", \"0 deg\", \"0 deg\"], [\"9000 ft\", \"2 deg\", \"140 deg\"]]",
+        "rows of measured depth, inclination, azimuth",
+    )
+    .needed("unless `file` is given"),
     row("survey.file", Form::Text, "survey.csv", "CSV with a header such as `md [ft], inclination [deg], azimuth [deg]`")
         .needed("unless `stations` is given"),
     // Rock temperature

@@ -1,6 +1,9 @@
 //! Tests of reading well and rig files.
 
+#![allow(clippy::unwrap_used, reason = "a helper of a test that cannot read its files should stop the test")]
+
 mod examples;
+mod faults;
 
 use rigwright_wellfile::{Disk, Files};
 use std::io;
@@ -11,7 +14,7 @@ fn root(path: &str) -> String {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../..").join(path).to_string_lossy().into_owned()
 }
 
-/// Files in memory, with the files on disk behind them.
+/// Files in memory, with the files of the repository behind them.
 struct Shelf(Vec<(String, Vec<u8>)>);
 
 impl Shelf {
@@ -24,14 +27,14 @@ impl Files for Shelf {
     fn read(&self, name: &str) -> io::Result<Vec<u8>> {
         match self.0.iter().find(|(stored, _)| stored == name) {
             Some((_, bytes)) => Ok(bytes.clone()),
-            None => Disk.read(name),
+            None => Disk.read(&root(name)),
         }
     }
 
     fn len(&self, name: &str) -> io::Result<u64> {
         match self.0.iter().find(|(stored, _)| stored == name) {
             Some((_, bytes)) => Ok(bytes.len() as u64),
-            None => Disk.len(name),
+            None => Disk.len(&root(name)),
         }
     }
 }

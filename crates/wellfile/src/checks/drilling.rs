@@ -1,0 +1,60 @@
+//! Drilling parameters and slow rates against the rig and the hole.
+
+use super::more;
+use crate::build::{liner, section_top};
+use crate::finding::Finding;
+use crate::report::Report;
+use crate::sheet::At;
+
+pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &mut Report) {
+    if let Some((drilling, pump)) = section.table("drilling").zip(rig.table("pump")) {
+        pumps(&drilling, &pump, report);
+        liners(&drilling, &pump, report);
+    }
+    for rate in section.list("slow_rate") {
+        slow_rate(&rate, section, section_top(above), report);
+    }
+}
+
+fn pumps(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
+    let (Some(on), Some(number)) = (drilling.whole("pumps"), pump.whole("number")) else { return };
+    if on > number {
+        report.push(
+            Finding::error("well::pumps", format!("the rig has {number} pumps, not {on}"))
+                .on(drilling, "pumps", "more pumps on")
+                .on(pump, "number", "than there are"),
+        );
+    }
+}
+
+fn liners(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
+    let (Some(wanted), Some(liners)) = (drilling.number("liner"), pump.pairs("liners")) else { return };
+    if liner(liners, wanted).is_none() {
+        let offered: Vec<&str> = liners.iter().map(|pair| pair.place.source.slice(&pair.place.span)).collect();
+        report.push(
+            Finding::error("well::liner", format!("the pumps have no liner of `{}`", drilling.written("liner")))
+                .on(drilling, "liner", "this liner")
+                .on(pump, "liners", "is not among these")
+                .help(format!("the rig offers {}", offered.join(", "))),
+        );
+    }
+}
+
+fn slow_rate(rate: &At<'_>, section: &At<'_>, top: Option<f64>, report: &mut Report) {
+    let Some(depth) = rate.number("depth") else { return };
+    if section.number("bottom").is_some_and(|bottom| more(depth, bottom)) {
+        report.push(
+            Finding::error("well::slow-rate-depth", "a slow rate was read below the section")
+                .on(rate, "depth", "read at this depth")
+                .on(section, "bottom", "below the end of its section")
+                .help("put it into the section in which it was read"),
+        );
+    } else if top.is_some_and(|top| more(top, depth)) {
+        report.push(
+            Finding::error("well::slow-rate-depth", "a slow rate was read above the section")
+                .on(rate, "depth", "read at this depth")
+                .on(section, "", "above the beginning of its section")
+                .help("put it into the section in which it was read"),
+        );
+    }
+}

@@ -1,0 +1,72 @@
+//! The mud report: viscometer readings and gels.
+
+use crate::finding::Finding;
+use crate::report::Report;
+use crate::sheet::{At, Pair};
+
+pub(super) fn check(section: &At<'_>, report: &mut Report) {
+    let Some(mud) = section.table("mud") else { return };
+    if let Some(readings) = mud.pairs("readings") {
+        wanted(&mud, readings, report);
+        rising(readings, report);
+        yield_point(readings, report);
+    }
+    if mud.ends("gels").is_some_and(|[early, late]| late < early) {
+        report.push(
+            Finding::error("well::gels", "the gel strength falls with time")
+                .on(&mud, "gels", "after 10 s, after 10 min")
+                .help("write the 10 s gel first"),
+        );
+    }
+}
+
+fn dial(readings: &[Pair], speed: f64) -> Option<&Pair> {
+    readings.iter().find(|pair| (pair.key - speed).abs() < 1e-6)
+}
+
+fn wanted(mud: &At<'_>, readings: &[Pair], report: &mut Report) {
+    let missing: Vec<&str> = [(600.0, "600"), (300.0, "300")]
+        .into_iter()
+        .filter(|(speed, _)| dial(readings, *speed).is_none())
+        .map(|(_, name)| name)
+        .collect();
+    if !missing.is_empty() {
+        report.push(
+            Finding::error("well::readings", format!("the reading at {} rpm is missing", missing.join(" and ")))
+                .on(mud, "readings", "viscometer readings")
+                .help("every flow model needs the readings at 600 and 300 rpm; add those at 6 and 3 rpm for the yield stress"),
+        );
+    }
+}
+
+fn rising(readings: &[Pair], report: &mut Report) {
+    for pair in readings.windows(2) {
+        let [slow, fast] = pair else { continue };
+        // Two equal readings at low speed are common; at 600 and 300 rpm they would be a mud without viscosity.
+        let equal = (slow.value - fast.value).abs() < 1e-9;
+        if fast.value < slow.value || (equal && slow.key >= 299.0) {
+            report.push(
+                Finding::error("well::readings", "the viscometer readings do not rise with speed")
+                    .at(&fast.place, "this reading")
+                    .at(&slow.place, "is not above this one")
+                    .help("compare with the mud report; a drilling mud resists more, the faster it is sheared"),
+            );
+        }
+    }
+    if let Some(still) = dial(readings, 300.0).filter(|pair| pair.value <= 0.0) {
+        let finding = Finding::error("well::readings", "the reading at 300 rpm is zero").at(&still.place, "no viscosity at all");
+        report.push(finding.help("water reads 1 at 300 rpm and 2 at 600 rpm"));
+    }
+}
+
+fn yield_point(readings: &[Pair], report: &mut Report) {
+    let (Some(fast), Some(slow)) = (dial(readings, 600.0), dial(readings, 300.0)) else { return };
+    if 2.0 * slow.value < fast.value - 1e-9 && slow.value > 0.0 && fast.value > slow.value {
+        report.push(
+            Finding::caution("well::yield-point", "the yield point comes out negative")
+                .at(&slow.place, "twice this reading")
+                .at(&fast.place, "is less than this one")
+                .help("compare with the mud report; a mud that thickens with shear is rare"),
+        );
+    }
+}
