@@ -4,6 +4,7 @@
 //! growing downwards, inclination from the vertical. Knows no well, no rig and no file. Each formula is
 //! declared once with [`formula!`], and [`records`] lists them all.
 
+mod field;
 mod record;
 mod working;
 
@@ -29,8 +30,9 @@ pub const STANDARD_ATMOSPHERE: f64 = 101_325.0;
 
 /// Every formula, by system, in the order in which the manual tells them.
 pub fn records() -> impl Iterator<Item = &'static FormulaRecord> {
-    let systems = [hoisting::RECORDS, rotating::RECORDS, circulating::RECORDS, power::RECORDS, control::RECORDS];
-    [trajectory::RECORDS, tubular::RECORDS].into_iter().chain(systems.into_iter().flatten().copied()).flatten().copied()
+    let systems =
+        [tubular::RECORDS, hoisting::RECORDS, rotating::RECORDS, circulating::RECORDS, power::RECORDS, control::RECORDS];
+    std::iter::once(trajectory::RECORDS).chain(systems.into_iter().flatten().copied()).flatten().copied()
 }
 
 /// The formula of this slug.

@@ -1,4 +1,35 @@
-//! Strength, weight and dimensions of pipe.
+//! Pipe by itself: dimensions and weight, strength of the body, collapse, tool joints, and the trade's sizes.
+//!
+//! Strengths are computed from dimensions and yield strength; no rating is stored. Drill pipe by API RP 7G,
+//! casing by API Bulletin 5C3 (now TR 5C3).
+
+mod collapse;
+mod dimensions;
+mod joint;
+mod sizes;
+mod strength;
+
 use crate::FormulaRecord;
+
+pub use collapse::{
+    CoefficientA, CoefficientB, CoefficientC, CoefficientF, CoefficientG, ElasticCollapse, EquivalentGrade, PlasticCollapse,
+    PlasticTransitionLimit, Slenderness, TransitionCollapse, TransitionElasticLimit, YieldCollapse, YieldPlasticLimit,
+    collapse_strength, collapse_strength_under_tension,
+};
+pub use dimensions::{
+    AdjustedWeight, CLASS_2_WALL, PREMIUM_WALL, PlainEndWeight, PolarMoment, STEEL_DENSITY, SecondMoment, SectionModulus,
+    SteelArea, SteelDisplacement, WallThickness, WornDiameter,
+};
+pub use joint::{
+    BalancedDiameter, BoxArea, JOINT_FRICTION, JOINT_YIELD, JointTorsion, MAKE_UP_SHARE, MakeUpTorque, PinArea, ShoulderRadius,
+    ShoulderRule, Thread, ThreadRadius, ToolJoint, thread,
+};
+pub use sizes::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter, yield_strength};
+pub use strength::{
+    BurstStrength, HoopStress, ShearStress, TensionStrength, TensionUnderTorsion, TorsionStrength, TorsionUnderTension,
+    TriaxialStress, Twist,
+};
+
 /// The formulas of this part.
-pub const RECORDS: &[&FormulaRecord] = &[];
+pub const RECORDS: &[&[&FormulaRecord]] =
+    &[dimensions::RECORDS, strength::RECORDS, collapse::RECORDS, joint::RECORDS, sizes::RECORDS];
