@@ -56,9 +56,9 @@ formula! {
 }
 
 formula! {
-    /// Weight of pipe per length with different fluids inside and outside: the rate at which effective tension grows
-    /// with vertical depth.
+    /// Weight of pipe per length with different fluids inside and outside.
     ///
+    /// It is the rate at which effective tension grows with vertical depth upwards.
     /// The outside area is the bore plus steel, m/ρ_s, so that joints displace their share.
     pub struct WeightInMuds;
     slug "weight-in-muds";

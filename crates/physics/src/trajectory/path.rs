@@ -1,7 +1,7 @@
 //! The path as a chain of circular arcs between survey stations.
 
 use super::{DoglegAngle, LARGEST_DOGLEG, RatioFactor, VerticalDepthStep, ratio_factor};
-use crate::{Recorder, numerics};
+use crate::{Kind, Recorder, numerics};
 use std::f64::consts::PI;
 
 /// Doglegs below this are straight hole: over a whole kilometre the path moves less than a micrometre. [rad]
@@ -227,12 +227,7 @@ impl Path {
         let dogleg = rec.take(DoglegAngle { upper_inclination, upper_azimuth, lower_inclination, lower_azimuth });
         let ratio_factor = rec.take(RatioFactor { dogleg });
         let course_length = depth - above.depth;
-        rec.note(|| {
-            format!(
-                "the station above lies {:.2} m deep along the hole and {:.2} m deep vertically",
-                above.depth, above.vertical_depth
-            )
-        });
+        rec.given("vertical depth of the station above", above.vertical_depth, Kind::Depth);
         above.vertical_depth + rec.take(VerticalDepthStep { course_length, upper_inclination, lower_inclination, ratio_factor })
     }
 

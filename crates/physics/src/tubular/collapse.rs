@@ -140,7 +140,7 @@ formula! {
     /// Coefficient G of the transition collapse formula.
     pub struct CoefficientG;
     slug "collapse-coefficient-g";
-    equation "G = F B/A";
+    equation "G = F B/A, all of Y";
     law Empirical("psi");
     source "API Bulletin 5C3, 6th ed. 1994 (formulas as in TR 5C3 / ISO 10400)";
     given {
@@ -195,7 +195,7 @@ formula! {
     /// Slenderness up to which transition collapse holds; elastic collapse beyond.
     pub struct TransitionElasticLimit;
     slug "transition-elastic-limit";
-    equation "D/t = (2 + B/A)/(3 B/A)";
+    equation "D/t = (2 + B/A)/(3 B/A), A and B of Y";
     law Empirical("psi");
     source "API Bulletin 5C3, 6th ed. 1994 (formulas as in TR 5C3 / ISO 10400)";
     given {
@@ -329,13 +329,11 @@ pub fn collapse_strength<R: Recorder>(yield_strength: f64, outer_diameter: f64, 
     let asked = yield_strength.clamp(LEAST_YIELD, MOST_YIELD);
     let strength = by_regime(asked, slenderness, rec);
     if yield_strength < LEAST_YIELD {
-        rec.note(|| {
-            "the coefficients end at a yield of 20 ksi: below it the strength is taken in proportion to the yield".into()
-        });
+        rec.note(|| "the yield strength lies below the range of the coefficients: in proportion to the yield from there".into());
         return strength * yield_strength / LEAST_YIELD;
     }
     if yield_strength > MOST_YIELD {
-        rec.note(|| "the coefficients end at a yield of 200 ksi, which is used".into());
+        rec.note(|| "the yield strength lies above the range of the coefficients, whose end is used".into());
     }
     strength
 }

@@ -165,12 +165,12 @@ fn show<R: Recorder>(hanging: &Hanging, taken: &[Taken], nodes: &[DragNode], rec
 
 fn show_step<R: Recorder>(hanging: &Hanging, taken: &Taken, rec: &mut R) {
     let Taken { step, piece, below } = *taken;
+    rec.stretch(|| "step of the march".into(), step.top, step.top + step.length);
     let (friction_factor, radius) = (step.friction_factor, piece.radius);
     let StringMotion { axial_speed, rotary_speed } = hanging.motion;
     let axial_friction = rec.take(AxialFriction { friction_factor, axial_speed, rotary_speed, radius });
     let turning_friction = rec.take(TurningFriction { friction_factor, axial_speed, rotary_speed, radius });
     let (buoyed_weight, curvature, tension_below) = (piece.buoyed_weight, step.curvature, below.effective_tension);
-    rec.note(|| format!("from {:.1} m up to {:.1} m", step.top + step.length, step.top));
     let side = |effective_tension, lie: Lie| SideForce {
         effective_tension,
         buoyed_weight,

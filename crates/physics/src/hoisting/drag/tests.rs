@@ -1,3 +1,5 @@
+//! Laws of the march: weight along the vertical, closed forms of straight hole and bends, one friction for all motion.
+
 use super::*;
 use crate::trajectory::Path;
 use crate::{Line, Off, Working};

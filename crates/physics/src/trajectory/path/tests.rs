@@ -1,3 +1,5 @@
+//! Laws of the path, and a printed survey interval.
+
 use super::*;
 use crate::trajectory::{DoglegSeverity, EastStep, NorthStep};
 use crate::{Formula, Off, Working};
