@@ -15,6 +15,10 @@ pub trait Recorder {
     fn heading(&mut self, title: &'static str);
     /// A remark: an assumption, a choice between methods, a regime.
     fn note(&mut self, text: impl FnOnce() -> String);
+    /// A figure read from the well or rig file, or a result of another part, that the next lines use.
+    fn given(&mut self, what: &'static str, value: f64, kind: Kind);
+    /// Names the piece that the next lines are about, between two measured depths. [m]
+    fn stretch(&mut self, what: impl FnOnce() -> String, top: f64, bottom: f64);
     /// Many like steps as a table; the caller shows the first, the worst and the last in full.
     fn table(&mut self, title: &'static str, columns: &'static [(&'static str, Kind)], rows: impl FnOnce() -> Vec<Vec<f64>>);
     /// The solution of an equation, to be checked by putting it in: the residual should be nought.
@@ -55,6 +59,10 @@ impl Recorder for Off {
     #[inline(always)]
     fn note(&mut self, _text: impl FnOnce() -> String) {}
     #[inline(always)]
+    fn given(&mut self, _what: &'static str, _value: f64, _kind: Kind) {}
+    #[inline(always)]
+    fn stretch(&mut self, _what: impl FnOnce() -> String, _top: f64, _bottom: f64) {}
+    #[inline(always)]
     fn table(&mut self, _title: &'static str, _columns: &'static [(&'static str, Kind)], _rows: impl FnOnce() -> Vec<Vec<f64>>) {}
     #[inline(always)]
     fn root(&mut self, _root: Root) {}
@@ -74,8 +82,26 @@ pub enum Line {
         /// Its result.
         value: f64,
     },
-    /// A remark.
+    /// A remark. It holds no figures with units: those are `Given`, so that every unit system can print them.
     Note(String),
+    /// A figure from elsewhere.
+    Given {
+        /// What it is.
+        what: &'static str,
+        /// Its value. [SI]
+        value: f64,
+        /// Its kind.
+        kind: Kind,
+    },
+    /// The piece that the next lines are about.
+    Stretch {
+        /// What it is called.
+        what: String,
+        /// Measured depth of the upper end. [m]
+        top: f64,
+        /// Measured depth of the lower end. [m]
+        bottom: f64,
+    },
     /// Like steps.
     Table {
         /// What the rows are.
@@ -108,6 +134,12 @@ impl Recorder for Working {
     }
     fn note(&mut self, text: impl FnOnce() -> String) {
         self.lines.push(Line::Note(text()));
+    }
+    fn given(&mut self, what: &'static str, value: f64, kind: Kind) {
+        self.lines.push(Line::Given { what, value, kind });
+    }
+    fn stretch(&mut self, what: impl FnOnce() -> String, top: f64, bottom: f64) {
+        self.lines.push(Line::Stretch { what: what(), top, bottom });
     }
     fn table(&mut self, title: &'static str, columns: &'static [(&'static str, Kind)], rows: impl FnOnce() -> Vec<Vec<f64>>) {
         self.lines.push(Line::Table { title, columns, rows: rows() });
