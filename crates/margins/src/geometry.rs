@@ -35,7 +35,15 @@ pub enum Pipe<'a> {
     Casing(&'a Casing),
 }
 
-impl Pipe<'_> {
+impl<'a> Pipe<'a> {
+    /// What it is called.
+    pub fn name(&self) -> &'a str {
+        match self {
+            Pipe::Part(part) => &part.name,
+            Pipe::Casing(casing) => &casing.name,
+        }
+    }
+
     /// Outside diameter of the body. [m]
     pub fn outer_diameter(&self) -> f64 {
         match self {

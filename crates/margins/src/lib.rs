@@ -38,3 +38,13 @@ pub fn questions() -> impl Iterator<Item = &'static Question> {
 pub fn question(slug: &str) -> Option<&'static Question> {
     questions().find(|question| question.slug == slug)
 }
+
+/// An example well of the repository with its own rig, for tests.
+#[cfg(test)]
+fn example(name: &str) -> rigwright_well::Fit {
+    let file = format!("{}/../../examples/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+    match rigwright_wellfile::read(&file, None, &rigwright_wellfile::Disk) {
+        Ok(loaded) => loaded.fit,
+        Err(findings) => panic!("{findings:?}"),
+    }
+}

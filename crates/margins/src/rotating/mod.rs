@@ -1,6 +1,83 @@
-//! The rotating system: its questions.
+//! The rotating system: torque against drive and joints, the pipe's strength, weight on bit.
 
-use crate::question::System;
+mod strength;
+mod torque;
+mod weight;
+
+use crate::{Question, Scope, System};
+use rigwright_physics::{Off, Working};
+use rigwright_units::Kind;
+
+/// Share of the yield strength of the pipe body that may be used in tension: between 0.85 and 0.90 by common practice.
+pub const PULL_SHARE: f64 = 0.9;
 
 /// The system.
-pub static SYSTEM: System = System { name: "rotating", questions: &[], not_yet: &[] };
+pub static SYSTEM: System = System { name: "rotating", questions: QUESTIONS, not_yet: NOT_YET };
+
+const SOFT_STRING: &str = "soft string: stiffness, cuttings and viscous drag are left out of torque and drag";
+
+static QUESTIONS: &[Question] = &[
+    Question {
+        slug: "rotating/drive-torque",
+        asks: "Does the drive turn the string at the wanted speed?",
+        title: "drive torque",
+        kind: Kind::Torque,
+        scope: Scope::Situation,
+        knobs: &["rotary speed", "mud weight"],
+        assumes: &[SOFT_STRING, "bit torque as given in the well file"],
+        ask: torque::drive_torque::<Off>,
+        show: torque::drive_torque::<Working>,
+    },
+    Question {
+        slug: "rotating/joint-torque",
+        asks: "Does the torque stay below the make-up torque of every joint that it passes?",
+        title: "joint torque",
+        kind: Kind::Torque,
+        scope: Scope::Situation,
+        knobs: &["rotary speed", "mud weight"],
+        assumes: &[SOFT_STRING],
+        ask: torque::joint_torque::<Off>,
+        show: torque::joint_torque::<Working>,
+    },
+    Question {
+        slug: "rotating/pipe-strength",
+        asks: "Does the pipe bear tension and torsion together, everywhere along the string?",
+        title: "pipe strength",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["mud weight", "pulling speed"],
+        assumes: &[SOFT_STRING, "full bore of mud of one weight; bending in doglegs is left out of this figure"],
+        ask: strength::pipe_strength::<Off>,
+        show: strength::pipe_strength::<Working>,
+    },
+    Question {
+        slug: "rotating/pipe-overpull",
+        asks: "Is the wanted overpull left in the pipe while pulling out?",
+        title: "pipe overpull",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[SOFT_STRING],
+        ask: strength::pipe_overpull::<Off>,
+        show: strength::pipe_overpull::<Working>,
+    },
+    Question {
+        slug: "rotating/weight-on-bit",
+        asks: "Do collars and heavy-weight pipe carry the weight on bit, so that no drill pipe is in compression?",
+        title: "weight on bit",
+        kind: Kind::Force,
+        scope: Scope::Section,
+        knobs: &["weight on bit"],
+        assumes: &["no friction below the neutral point: on bottom the string turns"],
+        ask: weight::weight_on_bit::<Off>,
+        show: weight::weight_on_bit::<Working>,
+    },
+];
+
+static NOT_YET: &[(&str, &str)] = &[
+    ("rotating/pipe-collapse", "Does the pipe bear the pressure around it when it is run empty or part empty?"),
+    ("rotating/buckling", "Does any part buckle while drilling, sliding or running in?"),
+    ("rotating/fatigue", "How many turns may the pipe make in the worst dogleg?"),
+    ("rotating/critical-speed", "Does the rotary speed lie near a critical speed of the string?"),
+    ("rotating/tools", "Do flow and temperature stay inside what motor and tools bear?"),
+];

@@ -1,0 +1,75 @@
+//! Torque at surface against the drive, and along the string against the joints.
+
+use crate::geometry::Pipe;
+use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use rigwright_physics::rotating::DriveTorque;
+use rigwright_physics::{Kind, Recorder};
+use rigwright_well::{DriveKind, Operation, PartKind};
+
+/// Whether the string turns here.
+fn turns(scene: &Scene) -> bool {
+    matches!(scene.situation.operation, Operation::Drilling | Operation::Circulating) && scene.situation.rotary_speed > 0.0
+}
+
+pub(super) fn drive_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if !turns(scene) {
+        return Answer::DoesNotArise("the string does not turn");
+    }
+    let drive = &scene.fit().rig.drive;
+    let speed = scene.situation.rotary_speed;
+    let torque = scene.drag(rec).surface_torque;
+    rec.heading("what the drive gives at this speed");
+    rec.given("rotary speed wanted", speed, Kind::RotarySpeed);
+    rec.given("largest speed of the drive", drive.speed, Kind::RotarySpeed);
+    // Above its largest speed the drive gives nothing.
+    let capacity = if speed > drive.speed {
+        rec.note(|| "The wanted speed is above the largest speed of the drive, so there is no torque to be had at it.".into());
+        0.0
+    } else {
+        rec.take(DriveTorque { rated_torque: drive.torque, power: drive.power, rotary_speed: speed })
+    };
+    let name = match drive.kind {
+        DriveKind::RotaryTable => "rotary table at this speed",
+        DriveKind::TopDrive => "top drive at this speed",
+    };
+    // The reserve is a share of the nameplate, so that it stays above nought when the drive gives nothing.
+    let reserve = scene.fit().well.reserves.strength * drive.torque;
+    let limit = Limit { capacity, reserve, name, source: "nameplate of the drive" };
+    Answer::Judged(Judged { demand: torque, limit, place: Place::Surface, zero: 0.0 })
+}
+
+pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if !turns(scene) {
+        return Answer::DoesNotArise("the string does not turn");
+    }
+    let share = scene.fit().well.reserves.strength;
+    let drag = scene.drag(rec);
+    rec.heading("torque at the top of each part against its make-up torque");
+    let mut missing = false;
+    let mut judgements = Vec::new();
+    for piece in scene.string() {
+        let Pipe::Part(part) = piece.pipe else { continue };
+        if !matches!(part.kind, PartKind::DrillPipe | PartKind::HeavyWeight) {
+            continue;
+        }
+        let Some(make_up) = part.joint.and_then(|joint| joint.make_up_torque) else {
+            missing = true;
+            continue;
+        };
+        let demand = drag.at(piece.top).1;
+        rec.stretch(|| part.name.clone(), piece.top, piece.bottom);
+        rec.given("torque at the top of the part", demand, Kind::Torque);
+        rec.given("make-up torque", make_up, Kind::Torque);
+        let limit =
+            Limit { capacity: make_up, reserve: share * make_up, name: "make-up torque", source: "maker's sheet, as given" };
+        judgements.push(Judged { demand, limit, place: Place::Depth(piece.top), zero: 0.0 });
+    }
+    let worst = worst(judgements);
+    let short = worst.is_some_and(|judged| judged.room() < 0.0);
+    match worst {
+        // A joint that nobody knows may be the weaker one, unless a known one is passed already.
+        _ if missing && !short => Answer::Missing(vec!["section[].string[].make_up"]),
+        Some(judged) => Answer::Judged(judged),
+        None => Answer::DoesNotArise("only collars hang in the hole; their connections are not looked at yet"),
+    }
+}
