@@ -60,7 +60,7 @@ fn page(module: &str, formulas: &[&FormulaRecord], cases: &[CaseFile]) -> Result
     for formula in formulas {
         text += &entry(formula, cases)?;
     }
-    Ok((parts.join("-"), title, text.trim_end().to_owned() + "\n"))
+    Ok((parts.join("-").replace('_', "-"), title, text.trim_end().to_owned() + "\n"))
 }
 
 /// What a module says of itself: its first sentence as a title, and the rest.

@@ -88,22 +88,27 @@ fn summary(rows: &[Row]) -> String {
 fn met_table(rows: &[&Row]) -> String {
     let mut text = head(&["Case", "Formula", "Printed", "Computed", "Error", "Allowed", "Kind", "Source", "Remark"]);
     for one in rows {
-        let remarks: Vec<&str> = one.reason.iter().chain(&one.remarks).map(String::as_str).collect();
-        let case = format!("{}: {}", one.case, one.what);
-        let formula = format!("`{}`", one.formula);
-        let (kind, remarks) = (one.kind.to_string(), remarks.join("; "));
-        text += &row([&*case, &formula, &one.printed, &one.computed, &one.error, &one.tolerance, &kind, &one.source, &remarks]);
+        let (case, formula, kind, remark) = common(one);
+        text += &row([&*case, &formula, &one.printed, &one.computed, &one.error, &one.tolerance, &kind, &one.source, &remark]);
     }
     text
 }
 
+/// Error and tolerance are against the right figure.
 fn wrong_table(rows: &[&Row]) -> String {
-    let mut text = head(&["Case", "Formula", "Printed, wrong", "Right", "Computed", "Kind", "Source"]);
+    let mut text =
+        head(&["Case", "Formula", "Printed, wrong", "Right", "Computed", "Error", "Allowed", "Kind", "Source", "Remark"]);
     for one in rows {
-        let case = format!("{}: {}", one.case, one.what);
-        let (formula, kind) = (format!("`{}`", one.formula), one.kind.to_string());
+        let (case, formula, kind, remark) = common(one);
         let right = one.right.as_deref().unwrap_or_default();
-        text += &row([&*case, &formula, &one.printed, right, &one.computed, &kind, &one.source]);
+        let figures = [&*one.printed, right, &one.computed, &one.error, &one.tolerance];
+        text += &row([&*case, &formula].into_iter().chain(figures).chain([&*kind, &one.source, &remark]));
     }
     text
+}
+
+/// Case, formula, kind and remark of a row.
+fn common(one: &Row) -> (String, String, String, String) {
+    let remarks: Vec<&str> = one.reason.iter().chain(&one.remarks).map(String::as_str).collect();
+    (format!("{}: {}", one.case, one.what), format!("`{}`", one.formula), one.kind.to_string(), remarks.join("; "))
 }
