@@ -201,7 +201,7 @@ impl Tackle {
     }
 
     /// Load on the worst leg of a four-leg derrick, the dead line tied to one leg. [N]
-    pub fn worst_leg_load<R: Recorder>(&self, hook_load: f64, crown_weight: f64, motion: BlockMotion, rec: &mut R) -> f64 {
+    pub fn worst_leg_load<R: Recorder>(&self, hook_load: f64, motion: BlockMotion, crown_weight: f64, rec: &mut R) -> f64 {
         let fast_line = self.fast_line(hook_load, motion, rec);
         let dead_line = self.dead_line(hook_load, motion, rec);
         let dead_side = rec.take(DeadLineLegLoad { hook_load, crown_weight, dead_line });
@@ -227,11 +227,11 @@ mod tests {
             let drum_side = DrawworksLegLoad { hook_load, crown_weight, fast_line }.value();
             let all = dead_side + 2.0 * drum_side + 0.25 * (hook_load + crown_weight);
             assert!((all / (tackle.derrick_load(hook_load, motion, &mut Off) + crown_weight) - 1.0).abs() < 1e-12);
-            let worst = tackle.worst_leg_load(hook_load, crown_weight, motion, &mut Off);
+            let worst = tackle.worst_leg_load(hook_load, motion, crown_weight, &mut Off);
             assert!(worst >= dead_side && worst >= drum_side);
         }
         let still = Tackle { lines: 8.0, sheave_factor: 1.04 };
         let equivalent = EquivalentDerrickLoad { hook_load: 1e6, lines: 8.0 }.value();
-        assert!((4.0 * still.worst_leg_load(1e6, 0.0, BlockMotion::Standing, &mut Off) / equivalent - 1.0).abs() < 1e-12);
+        assert!((4.0 * still.worst_leg_load(1e6, BlockMotion::Standing, 0.0, &mut Off) / equivalent - 1.0).abs() < 1e-12);
     }
 }

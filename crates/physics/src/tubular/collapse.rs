@@ -314,28 +314,52 @@ formula! {
     }
 }
 
-/// Collapse strength of a pipe without axial load. [Pa]
-pub fn collapse_strength<R: Recorder>(yield_strength: f64, outer_diameter: f64, wall: f64, rec: &mut R) -> f64 {
-    if wall < 1e-5 || yield_strength <= 0.0 {
-        rec.note(|| "no wall or no yield strength is left: no collapse strength".into());
-        return 0.0;
+/// The body of a pipe as it is: worn, where it is worn.
+#[derive(Clone, Copy, Debug)]
+pub struct PipeBody {
+    /// Yield strength. [Pa]
+    pub yield_strength: f64,
+    /// Outside diameter. [m]
+    pub outer_diameter: f64,
+    /// Wall. [m]
+    pub wall: f64,
+}
+
+impl PipeBody {
+    /// Collapse strength without axial load. [Pa]
+    pub fn collapse_strength<R: Recorder>(&self, rec: &mut R) -> f64 {
+        let &PipeBody { yield_strength, outer_diameter, wall } = self;
+        if wall < 1e-5 || yield_strength <= 0.0 {
+            rec.note(|| "no wall or no yield strength is left: no collapse strength".into());
+            return 0.0;
+        }
+        let slenderness = rec.take(Slenderness { outer_diameter, wall });
+        if slenderness < 2.0 {
+            rec.note(|| "a solid bar is reckoned as a pipe without bore".into());
+        }
+        // Outside their range the formulas are not asked: in proportion to the yield below it, flat above it.
+        let strength = by_regime(yield_strength.clamp(LEAST_YIELD, MOST_YIELD), slenderness.max(2.0), rec);
+        if yield_strength < LEAST_YIELD {
+            rec.note(|| "the yield strength lies below the range of the coefficients: in proportion to it from there".into());
+            return strength * yield_strength / LEAST_YIELD;
+        }
+        if yield_strength > MOST_YIELD {
+            rec.note(|| "the yield strength lies above the range of the coefficients, whose end is used".into());
+        }
+        strength
     }
-    let slenderness = rec.take(Slenderness { outer_diameter, wall });
-    if slenderness < 2.0 {
-        rec.note(|| "a solid bar is reckoned as a pipe without bore".into());
+
+    /// Collapse strength under axial stress (tension positive): the regime is chosen again for the equivalent grade.
+    ///
+    /// Textbooks multiply the rating by the bracket instead, which is lower outside yield collapse. [Pa]
+    pub fn collapse_strength_under_tension<R: Recorder>(&self, axial_stress: f64, rec: &mut R) -> f64 {
+        if axial_stress <= 0.0 {
+            rec.note(|| "the pipe is not in tension: the grade counts in full, compression earns no credit".into());
+            return self.collapse_strength(rec);
+        }
+        let yield_strength = rec.take(EquivalentGrade { yield_strength: self.yield_strength.max(1.0), axial_stress });
+        PipeBody { yield_strength, ..*self }.collapse_strength(rec)
     }
-    let slenderness = slenderness.max(2.0);
-    // Outside their range the formulas are not asked: in proportion to the yield below it, flat above it.
-    let asked = yield_strength.clamp(LEAST_YIELD, MOST_YIELD);
-    let strength = by_regime(asked, slenderness, rec);
-    if yield_strength < LEAST_YIELD {
-        rec.note(|| "the yield strength lies below the range of the coefficients: in proportion to the yield from there".into());
-        return strength * yield_strength / LEAST_YIELD;
-    }
-    if yield_strength > MOST_YIELD {
-        rec.note(|| "the yield strength lies above the range of the coefficients, whose end is used".into());
-    }
-    strength
 }
 
 fn by_regime<R: Recorder>(yield_strength: f64, slenderness: f64, rec: &mut R) -> f64 {
@@ -358,23 +382,6 @@ fn by_regime<R: Recorder>(yield_strength: f64, slenderness: f64, rec: &mut R) ->
     }
     rec.note(|| "elastic collapse".into());
     rec.take(ElasticCollapse { slenderness })
-}
-
-/// Collapse strength of a pipe under axial stress (tension positive): the regime is chosen again for the
-/// equivalent grade. Textbooks multiply the rating by the bracket instead, which is lower outside yield collapse. [Pa]
-pub fn collapse_strength_under_tension<R: Recorder>(
-    yield_strength: f64,
-    outer_diameter: f64,
-    wall: f64,
-    axial_stress: f64,
-    rec: &mut R,
-) -> f64 {
-    if axial_stress <= 0.0 {
-        rec.note(|| "the pipe is not in tension: the grade counts in full, compression earns no credit".into());
-        return collapse_strength(yield_strength, outer_diameter, wall, rec);
-    }
-    let equivalent = rec.take(EquivalentGrade { yield_strength: yield_strength.max(1.0), axial_stress });
-    collapse_strength(equivalent, outer_diameter, wall, rec)
 }
 
 #[cfg(test)]
@@ -405,7 +412,8 @@ mod tests {
     #[test]
     fn law_collapse_is_monotone() {
         let of = |yield_strength: f64, slenderness: f64, axial_stress: f64| {
-            collapse_strength_under_tension(yield_strength, 0.2, 0.2 / slenderness, axial_stress, &mut Off)
+            PipeBody { yield_strength, outer_diameter: 0.2, wall: 0.2 / slenderness }
+                .collapse_strength_under_tension(axial_stress, &mut Off)
         };
         for slenderness in [5.0, 12.0, 18.0, 25.0, 35.0, 60.0] {
             let mut last = f64::INFINITY;
@@ -422,10 +430,11 @@ mod tests {
 
     #[test]
     fn law_edges_are_finite() {
-        for (y, outer, wall, stress) in
+        for (yield_strength, outer_diameter, wall, stress) in
             [(0.0, 0.1, 0.01, 0.0), (5e8, 0.1, 0.0, 0.0), (5e8, 0.1, 0.1, 0.0), (5e9, 0.1, 0.01, -1e9), (5e8, 0.0, 0.01, 1e12)]
         {
-            let strength = collapse_strength_under_tension(y, outer, wall, stress, &mut Off);
+            let body = PipeBody { yield_strength, outer_diameter, wall };
+            let strength = body.collapse_strength_under_tension(stress, &mut Off);
             assert!(strength.is_finite() && strength >= 0.0);
         }
     }

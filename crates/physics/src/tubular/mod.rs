@@ -12,9 +12,9 @@ mod strength;
 use crate::FormulaRecord;
 
 pub use collapse::{
-    CoefficientA, CoefficientB, CoefficientC, CoefficientF, CoefficientG, ElasticCollapse, EquivalentGrade, PlasticCollapse,
-    PlasticTransitionLimit, Slenderness, TransitionCollapse, TransitionElasticLimit, YieldCollapse, YieldPlasticLimit,
-    collapse_strength, collapse_strength_under_tension,
+    CoefficientA, CoefficientB, CoefficientC, CoefficientF, CoefficientG, ElasticCollapse, EquivalentGrade, PipeBody,
+    PlasticCollapse, PlasticTransitionLimit, Slenderness, TransitionCollapse, TransitionElasticLimit, YieldCollapse,
+    YieldPlasticLimit,
 };
 pub use dimensions::{
     AdjustedWeight, CLASS_2_WALL, PREMIUM_WALL, PlainEndWeight, PolarMoment, STEEL_DENSITY, SecondMoment, SectionModulus,
