@@ -1,6 +1,6 @@
 //! What stands where in the hole in one situation: hole pieces, string pieces and the annuli between them.
 
-use rigwright_well::{Casing, Fit, Hung, Part, Situation};
+use rigwright_well::{Casing, Fit, Hung, Part, PartKind, Situation};
 
 /// A stretch of hole of one diameter. Depths are measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -57,6 +57,15 @@ impl<'a> Pipe<'a> {
         match self {
             Pipe::Part(part) => part.inner_diameter,
             Pipe::Casing(casing) => casing.inner_diameter,
+        }
+    }
+
+    /// Diameter that the mud flows around; zero for a bit, which fills its hole: mud passes through its slots, and the
+    /// pressure loss of a bit's length is left out. [m]
+    pub fn annular_diameter(&self) -> f64 {
+        match self {
+            Pipe::Part(part) if part.kind == PartKind::Bit => 0.0,
+            _ => self.outer_diameter(),
         }
     }
 
@@ -168,11 +177,10 @@ pub fn annuli(fit: &Fit, situation: &Situation) -> Vec<Annulus> {
     let mut annuli = Vec::with_capacity(hole.len() + string.len());
     for piece in hole.iter().rev() {
         let below = (piece.top.max(situation.bit_depth.min(piece.bottom)), piece.bottom, 0.0);
-        let along = string.iter().map(|pipe| (pipe.top, pipe.bottom, pipe.pipe.outer_diameter()));
+        let along = string.iter().map(|pipe| (pipe.top, pipe.bottom, pipe.pipe.annular_diameter()));
         for (top, bottom, pipe_diameter) in std::iter::once(below).chain(along) {
             let (top, bottom) = (top.max(piece.top), bottom.min(piece.bottom));
             if bottom > top + 1e-9 {
-                // A bit fills its own hole; mud passes through its slots, which the pressure loss of a bit's length leaves out.
                 let pipe_diameter = if pipe_diameter < piece.diameter { pipe_diameter } else { 0.0 };
                 annuli.push(Annulus { top, bottom, hole_diameter: piece.diameter, pipe_diameter, cased: piece.cased });
             }

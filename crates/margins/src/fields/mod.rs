@@ -1,5 +1,7 @@
 //! Fields along the well for one situation, and what is prepared for them once a fit.
 
+pub mod cleaning;
 pub mod drag;
 pub mod flow;
 pub mod influx;
+pub mod open_hole;

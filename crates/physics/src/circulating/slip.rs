@@ -4,7 +4,7 @@
 //! units; none knows that a gel may hold the cutting ([`SuspendedSize`]).
 
 use super::field::{CENTIPOISE, FOOT, INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
-use super::generalised::{BinghamApparentViscosity, GeneralisedWallStress, WallShearRate};
+use super::generalised::{BinghamApparentViscosity, EffectiveViscosity};
 use super::rheology::ApparentViscosity;
 use super::viscometer::MudRheology;
 use crate::{Formula, FormulaRecord, Kind, Recorder, Root, STANDARD_GRAVITY, formula, numerics};
@@ -285,15 +285,13 @@ pub fn slip_velocity<R: Recorder>(method: SlipMethod, mud: &MudRheology, cutting
     }
 }
 
-/// Viscosity of the mud as it rises: wall stress over the shear rate that a Newtonian fluid would have at the wall. [Pa·s]
+/// Viscosity of the mud as it rises, by the power law between 300 and 600 rpm that Moore's method takes. [Pa·s]
+///
+/// The low readings would make a slowly rising mud far thicker, and let it carry anything at any flow.
 pub fn annular_viscosity<R: Recorder>(mud: &MudRheology, rise: &Rise, rec: &mut R) -> f64 {
-    let (velocity, width, geometry) = (rise.annular_velocity, rise.width, 1.0);
-    let flow_index = mud.curve.flow_index;
-    let wall = rec.take(WallShearRate { velocity, width, flow_index, geometry });
-    let (yield_stress, consistency) = (mud.curve.yield_stress, mud.curve.consistency);
-    let stress = rec.take(GeneralisedWallStress { yield_stress, consistency, flow_index, shear_rate: wall, geometry });
-    let shear_rate = rec.take(WallShearRate { velocity, width, flow_index: 1.0, geometry });
-    rec.take(ApparentViscosity { stress, shear_rate })
+    let (consistency, flow_index) = (mud.pipe_law.consistency, mud.pipe_law.flow_index);
+    let (velocity, width) = (rise.annular_velocity, rise.width);
+    rec.take(EffectiveViscosity { consistency, flow_index, velocity, width, geometry: 1.0 })
 }
 
 /// The slip velocity at which the mud has the viscosity of its shear rate vs/d.

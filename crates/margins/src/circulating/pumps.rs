@@ -1,0 +1,89 @@
+//! Pumps and surface lines: pressure, power, speed.
+
+use crate::{Answer, Judged, Limit, Place, Scene};
+use rigwright_physics::Recorder;
+use rigwright_physics::circulating::pumps::{DoubleActingOutput, PumpInputPower, PumpSpeed, SingleActingOutput};
+use rigwright_well::PumpKind;
+
+const PUMPS_OFF: Answer = Answer::DoesNotArise("the pumps are off");
+
+/// Liners and surface lines bear the standpipe pressure.
+pub(super) fn standpipe_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.situation.flow_rate <= 0.0 {
+        return PUMPS_OFF;
+    }
+    let flow = scene.flow(rec);
+    if let Some(entry) = flow.missing {
+        return Answer::Missing(vec![entry]);
+    }
+    let rig = &scene.fit().rig;
+    let share = scene.fit().well.reserves.pressure;
+    let judge = |capacity: f64, name: &'static str| {
+        let limit = Limit { capacity, reserve: share * capacity, name, source: "nameplate" };
+        Judged { demand: flow.standpipe, limit, place: Place::Surface, zero: 0.0 }
+    };
+    let liner = rig.pump.liner(scene.section().drilling.liner).map(|liner| judge(liner.rating, "liner"));
+    let lines = rig.surface_lines.rating.map(|rating| judge(rating, "surface lines"));
+    let worst = crate::worst(liner.into_iter().chain(lines));
+    let mut missing = Vec::new();
+    if liner.is_none() {
+        missing.push("rig.pump.liners");
+    }
+    if lines.is_none() {
+        missing.push("rig.surface_lines.rating");
+    }
+    match worst {
+        // An unknown rating must not look as if it held; one that is passed is short whatever the other is.
+        Some(judged) if missing.is_empty() || judged.room() < 0.0 => Answer::Judged(judged),
+        _ => Answer::Missing(missing),
+    }
+}
+
+/// The pumps have the power.
+pub(super) fn pump_power<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.situation.flow_rate <= 0.0 {
+        return PUMPS_OFF;
+    }
+    let flow = scene.flow(rec);
+    if let Some(entry) = flow.missing {
+        return Answer::Missing(vec![entry]);
+    }
+    let pump = &scene.fit().rig.pump;
+    let pumps = scene.section().drilling.pumps_on as f64;
+    rec.heading("power of one pump");
+    rec.note(|| format!("{pumps} pumps share the flow"));
+    let demand = rec.take(PumpInputPower {
+        pressure: flow.standpipe.max(0.0),
+        flow_rate: scene.situation.flow_rate / pumps,
+        mechanical_efficiency: pump.mechanical_efficiency,
+    });
+    let reserve = scene.fit().well.reserves.machinery * pump.power;
+    let limit = Limit { capacity: pump.power, reserve, name: "input power of one pump", source: "nameplate" };
+    Answer::Judged(Judged { demand, limit, place: Place::Surface, zero: 0.0 })
+}
+
+/// The pumps have the speed.
+pub(super) fn pump_speed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let pump = &scene.fit().rig.pump;
+    let drilling = &scene.section().drilling;
+    let Some(pump_output) = pump_output(scene, rec) else { return Answer::Missing(vec!["rig.pump.rod"]) };
+    let demand = rec.take(PumpSpeed { flow_rate: drilling.flow_rate, pumps: drilling.pumps_on as f64, pump_output });
+    let reserve = scene.fit().well.reserves.machinery * pump.speed;
+    let limit = Limit { capacity: pump.speed, reserve, name: "largest pump speed", source: "nameplate" };
+    Answer::Judged(Judged { demand, limit, place: Place::Surface, zero: 0.0 })
+}
+
+/// Output per stroke of one pump with the section's liner; `None` for a duplex whose rod nobody gave. [m³]
+pub(super) fn pump_output<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
+    let pump = &scene.fit().rig.pump;
+    let (liner_diameter, stroke) = (scene.section().drilling.liner, pump.stroke);
+    let volumetric_efficiency = pump.volumetric_efficiency;
+    match pump.kind {
+        PumpKind::Triplex => Some(rec.take(SingleActingOutput { cylinders: 3.0, liner_diameter, stroke, volumetric_efficiency })),
+        PumpKind::Duplex => {
+            let rod_diameter = pump.rod?;
+            let output = DoubleActingOutput { cylinders: 2.0, liner_diameter, rod_diameter, stroke, volumetric_efficiency };
+            Some(rec.take(output)).filter(|output| *output > 0.0)
+        }
+    }
+}

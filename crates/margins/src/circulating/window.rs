@@ -1,0 +1,185 @@
+//! The mud window: pressure in the annulus against pore, collapse and fracture pressure at every depth of open hole,
+//! all said as mud weights at that depth.
+
+use crate::fields::flow::Flow;
+use crate::fields::open_hole::{Point, point};
+use crate::{Answer, Judged, Limit, Place, Scene};
+use rigwright_physics::circulating::column::EquivalentMudWeight;
+use rigwright_physics::circulating::surge::GelBreakAnnulus;
+use rigwright_physics::{Formula, Off, Recorder};
+use rigwright_units::Kind;
+use rigwright_well::Operation;
+
+const NO_OPEN_HOLE: Answer = Answer::DoesNotArise("no open hole");
+const CONTROL: Answer = Answer::DoesNotArise("a well shut in on a kick is looked at under control");
+
+/// The mud holds back pore and collapse pressure.
+pub(super) fn overbalance<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let margins = &scene.fit().well.margins;
+    let (reserve, name) = match scene.situation.operation {
+        Operation::Connection => (margins.trip, "mud, pumps off"),
+        Operation::Circulating => (margins.trip, "mud, flowing without cuttings"),
+        Operation::PullingOut => (margins.swab, "mud less swab"),
+        Operation::Drilling => return Answer::DoesNotArise("cuttings only add weight: circulating is the lighter case"),
+        Operation::RunningIn | Operation::RunningCasing => return Answer::DoesNotArise("running in adds pressure"),
+        Operation::ShutIn => return CONTROL,
+    };
+    let flow = scene.flow(rec);
+    if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
+        return Answer::Missing(vec![entry]);
+    }
+    let judge = |point: &Point| {
+        let limit = Limit { capacity: mud_weight(scene, flow, point), reserve, name, source: "mud weight and losses" };
+        let demand = weight(scene, point.floor(), point);
+        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
+    };
+    let Some((worst, at)) = worst_point(scene, flow, judge) else { return NO_OPEN_HOLE };
+    if R::ON {
+        show(scene, flow, &at, rec);
+        rec.heading("lower side of the window");
+        let pressure = at.floor();
+        let note = if at.collapse.is_some_and(|collapse| collapse > at.pore) { "collapse" } else { "pore" };
+        rec.note(|| format!("the larger of pore and collapse pressure: {note}"));
+        rec.take(equivalent(scene, pressure, &at));
+    }
+    Answer::Judged(worst)
+}
+
+/// The rock bears the mud.
+pub(super) fn fracture<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    match scene.situation.operation {
+        Operation::Drilling | Operation::Connection | Operation::RunningIn | Operation::RunningCasing => {}
+        Operation::Circulating => return Answer::DoesNotArise("drilling adds cuttings to the same flow"),
+        Operation::PullingOut => return Answer::DoesNotArise("pulling takes pressure off"),
+        Operation::ShutIn => return CONTROL,
+    }
+    upper_side(scene, scene.flow(rec), 0.0, rec)
+}
+
+/// The rock bears the start of the pumps.
+pub(super) fn break_circulation<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.situation.operation != Operation::Connection {
+        return Answer::DoesNotArise("the gel is broken when the pumps start after a connection");
+    }
+    let Some([_, gel_strength]) = scene.section().mud.gels else { return Answer::Missing(vec!["section[].mud.gels"]) };
+    upper_side(scene, scene.flow(rec), gel_strength, rec)
+}
+
+/// Fracture pressure against the mud, with the gel of the annulus above to be broken.
+fn upper_side<R: Recorder>(scene: &Scene, flow: &Flow, gel_strength: f64, rec: &mut R) -> Answer {
+    if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
+        return Answer::Missing(vec![entry]);
+    }
+    let reserve = scene.fit().well.margins.fracture;
+    let gel = |depth: f64| gel_break(flow, gel_strength, depth, &mut Off);
+    let mut unknown = false;
+    let judge = |point: &Point| {
+        let Some(fracture) = point.fracture else {
+            unknown = true;
+            return None;
+        };
+        let (name, source) = if point.tested {
+            ("shoe test", "leak-off or integrity test of the shoe")
+        } else {
+            ("fracture pressure", "formations of the well file")
+        };
+        let limit = Limit { capacity: weight(scene, fracture, point), reserve, name, source };
+        let demand = mud_weight(scene, flow, point) + weight(scene, gel(point.depth), point);
+        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
+    };
+    let worst = worst_point(scene, flow, judge);
+    match worst {
+        // A layer whose strength nobody knows must not look as if it held.
+        Some((judged, _)) if unknown && judged.room() >= 0.0 => Answer::Missing(vec!["formation[].fracture"]),
+        None if unknown => Answer::Missing(vec!["formation[].fracture"]),
+        None => NO_OPEN_HOLE,
+        Some((judged, at)) => {
+            if R::ON {
+                show(scene, flow, &at, rec);
+                if gel_strength > 0.0 {
+                    rec.heading("gel in the annulus above");
+                    let pressure = gel_break(flow, gel_strength, at.depth, rec);
+                    rec.take(equivalent(scene, pressure, &at));
+                }
+                rec.heading("upper side of the window");
+                rec.take(equivalent(scene, at.fracture.unwrap_or_default(), &at));
+            }
+            Answer::Judged(judged)
+        }
+    }
+}
+
+/// The worst judgement over the open hole, with its depth: the prepared depths, the ends of the pieces of annulus and the bottom.
+fn worst_point(scene: &Scene, flow: &Flow, mut judge: impl FnMut(&Point) -> Option<Judged>) -> Option<(Judged, Point)> {
+    let situation = &scene.situation;
+    let prepared = scene.basis.flow.sections[situation.section].open_hole.above(situation.hole_depth);
+    let mut worst: Option<(Judged, Point)> = None;
+    let mut look = |point: &Point| {
+        if let Some(judged) = judge(point)
+            && worst.as_ref().is_none_or(|(kept, _)| judged.room() < kept.room())
+        {
+            worst = Some((judged, *point));
+        }
+    };
+    prepared.iter().for_each(&mut look);
+    for piece in flow.pieces.iter().filter(|piece| !piece.annulus.cased) {
+        if let Some(point) = point(scene.fit(), piece.annulus.bottom) {
+            look(&point);
+        }
+    }
+    worst
+}
+
+/// A pressure at a depth as a mud weight.
+fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
+    EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth, gravity: scene.gravity() }
+}
+
+fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {
+    equivalent(scene, pressure, at).value()
+}
+
+/// The pressure in the annulus as a mud weight.
+fn mud_weight(scene: &Scene, flow: &Flow, at: &Point) -> f64 {
+    weight(scene, flow.pressure_at(at.depth, at.vertical_depth), at)
+}
+
+/// Pressure that breaks the gel in the annulus from a depth to surface. [Pa]
+fn gel_break<R: Recorder>(flow: &Flow, gel_strength: f64, depth: f64, rec: &mut R) -> f64 {
+    if gel_strength <= 0.0 {
+        return 0.0;
+    }
+    let pieces = flow.pieces.iter().filter(|piece| piece.annulus.top < depth && piece.annulus.pipe_diameter > 0.0);
+    let break_piece = pieces.map(|piece| {
+        let length = piece.annulus.bottom.min(depth) - piece.annulus.top;
+        let (hole_diameter, pipe_diameter) = (piece.annulus.hole_diameter, piece.annulus.pipe_diameter);
+        rec.take(GelBreakAnnulus { gel_strength, length, hole_diameter, pipe_diameter })
+    });
+    break_piece.sum()
+}
+
+const WINDOW: &[(&str, Kind)] = &[
+    ("depth", Kind::Depth),
+    ("vertical depth", Kind::Depth),
+    ("pore", Kind::Density),
+    ("mud", Kind::Density),
+    ("pressure", Kind::Pressure),
+];
+
+/// The pressure at the governing depth, and the window along the open hole.
+fn show<R: Recorder>(scene: &Scene, flow: &Flow, at: &Point, rec: &mut R) {
+    rec.heading("at the governing depth");
+    rec.note(|| {
+        "pressure in the annulus: back pressure, weight of the mud with its cuttings, friction or surge above".to_owned()
+    });
+    rec.take(equivalent(scene, flow.pressure_at(at.depth, at.vertical_depth), at));
+    let situation = &scene.situation;
+    rec.table("window along the open hole, as mud weights", WINDOW, || {
+        let prepared = scene.basis.flow.sections[situation.section].open_hole.above(situation.hole_depth);
+        let row = |point: &Point| {
+            let pressure = flow.pressure_at(point.depth, point.vertical_depth);
+            vec![point.depth, point.vertical_depth, weight(scene, point.pore, point), weight(scene, pressure, point), pressure]
+        };
+        prepared.iter().map(row).collect()
+    });
+}

@@ -1,0 +1,90 @@
+//! The flow that cleans each annulus of a section, prepared once: it depends on mud, sizes and inclination, not on the situation.
+
+use crate::fields::flow::cutting;
+use crate::geometry::{self, Annulus};
+use rigwright_physics::circulating::cleaning::LARSEN_FROM;
+use rigwright_physics::circulating::cleaning_flow::{CleanWhen, Cleaning, cleaning_velocity};
+use rigwright_physics::circulating::slip::SlipMethod;
+use rigwright_physics::circulating::viscometer::MudRheology;
+use rigwright_physics::{Off, Recorder};
+use rigwright_well::{Fit, PartKind, Section};
+
+/// Inclinations closer than this to the vertical are vertical. [rad]
+const UPRIGHT: f64 = 1e-6;
+
+/// Cleaning velocities of a section.
+pub struct SectionCleaning {
+    known: Vec<Known>,
+}
+
+/// Velocities that clean one annulus; `None` where none does. [m/s]
+struct Known {
+    hole_diameter: f64,
+    pipe_diameter: f64,
+    upright: Option<f64>,
+    inclined: Option<f64>,
+}
+
+impl SectionCleaning {
+    /// Of a section of a fit.
+    pub fn new(fit: &Fit, index: usize, mud: Option<&MudRheology>) -> SectionCleaning {
+        let section = &fit.well.sections[index];
+        let Some(mud) = mud else { return SectionCleaning { known: Vec::new() } };
+        let deviated = fit.well.path.stations().iter().any(|station| station.inclination > UPRIGHT);
+        let mut known: Vec<Known> = Vec::new();
+        for hole in geometry::hole(fit, index, section.bottom) {
+            for part in section.string.iter().filter(|part| part.kind != PartKind::Bit) {
+                let (hole_diameter, pipe_diameter) = (hole.diameter, part.outer_diameter);
+                if known.iter().any(|known| known.is(hole_diameter, pipe_diameter)) || pipe_diameter >= hole_diameter {
+                    continue;
+                }
+                let at = |inclination| velocity(section, mud, (hole_diameter, pipe_diameter), inclination, &mut Off);
+                let inclined = if deviated { at(LARSEN_FROM) } else { None };
+                known.push(Known { hole_diameter, pipe_diameter, upright: at(0.0), inclined });
+            }
+        }
+        SectionCleaning { known }
+    }
+
+    /// Annular velocity that cleans an annulus at an inclination; `None` where none does. [m/s]
+    pub fn velocity(&self, section: &Section, mud: &MudRheology, annulus: &Annulus, inclination: f64) -> Option<f64> {
+        let (hole, pipe) = (annulus.hole_diameter, annulus.pipe_diameter);
+        let Some(known) = self.known.iter().find(|known| known.is(hole, pipe)) else {
+            return velocity(section, mud, (hole, pipe), inclination, &mut Off);
+        };
+        if inclination > LARSEN_FROM {
+            return velocity(section, mud, (hole, pipe), inclination, &mut Off);
+        }
+        if inclination <= UPRIGHT {
+            return known.upright;
+        }
+        let (upright, inclined) = (known.upright?, known.inclined?);
+        Some(upright + (inclined - upright) * inclination / LARSEN_FROM)
+    }
+}
+
+impl Known {
+    fn is(&self, hole_diameter: f64, pipe_diameter: f64) -> bool {
+        (self.hole_diameter - hole_diameter).abs() < 1e-9 && (self.pipe_diameter - pipe_diameter).abs() < 1e-9
+    }
+}
+
+/// Annular velocity that cleans an annulus of this hole and pipe diameter at an inclination, with its working. [m/s]
+pub fn velocity<R: Recorder>(
+    section: &Section,
+    mud: &MudRheology,
+    (hole_diameter, pipe_diameter): (f64, f64),
+    inclination: f64,
+    rec: &mut R,
+) -> Option<f64> {
+    let cleaning = Cleaning {
+        hole_diameter,
+        pipe_diameter,
+        density: section.mud.weight,
+        cutting: cutting(section),
+        bit_diameter: section.hole_diameter,
+        penetration_rate: section.drilling.penetration_rate,
+    };
+    let wish = (SlipMethod::Moore, CleanWhen::TransportRatio(section.cleaning.transport_ratio));
+    cleaning_velocity(mud, &cleaning, wish, inclination, rec)
+}
