@@ -77,9 +77,20 @@ fn opening(parts: &[&str]) -> Result<(String, String), String> {
     Ok((title.to_owned(), format!("{more}\n\n{rest}").trim().to_owned()))
 }
 
-/// Links to code have no target on a page: [`name`] becomes `name`.
+/// Links to code have no target on a page: [`name`] and [`name`](path::name) become `name`.
 fn unlinked(text: &str) -> String {
-    text.replace("[`", "`").replace("`]", "`")
+    let mut parts = text.split("[`");
+    let mut plain = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let Some((name, after)) = part.split_once("`]") else {
+            plain = plain + "[`" + part;
+            continue;
+        };
+        let target = after.strip_prefix('(').and_then(|target| target.split_once(')'));
+        let after = target.filter(|(path, _)| path.contains("::")).map_or(after, |(_, after)| after);
+        plain = plain + "`" + name + "`" + after;
+    }
+    plain
 }
 
 fn plain_title(formula: &FormulaRecord) -> String {
@@ -158,4 +169,15 @@ fn example(formula: &FormulaRecord, cases: &[CaseFile]) -> Result<Option<String>
         case.source.trim_end_matches('.'),
     );
     Ok(Some(text))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn law_links_to_code_become_names() {
+        assert_eq!(unlinked("see [`a`](super::a) and ([`b`])."), "see `a` and (`b`).");
+        assert_eq!(unlinked("[`a`] (as before) [text](page.md)"), "`a` (as before) [text](page.md)");
+    }
 }

@@ -3,6 +3,8 @@
 //!
 //! Sinusoidal buckling is the limit while rotating (fatigue), helical while sliding (common practice).
 
+use std::f64::consts::PI;
+
 use crate::{Formula, FormulaRecord, formula};
 
 /// The formulas of this part.
@@ -29,7 +31,7 @@ formula! {
         /// buoyed weight per length
         buoyed_weight "w" ForcePerLength must NON_NEGATIVE;
         /// inclination of the hole; below 3 to 5 degrees take the vertical formula if it gives more
-        inclination "α" Angle must between(0.0, 3.141) valid between(0.05, 1.6);
+        inclination "α" Angle must between(0.0, PI) valid between(0.05, 1.6);
         /// radial clearance
         clearance "r" Diameter must at_least(1e-5);
     }
@@ -53,7 +55,7 @@ formula! {
         /// buoyed weight per length
         buoyed_weight "w" ForcePerLength must NON_NEGATIVE;
         /// inclination of the hole
-        inclination "α" Angle must between(0.0, 3.141) valid between(0.05, 1.6);
+        inclination "α" Angle must between(0.0, PI) valid between(0.05, 1.6);
         /// radial clearance
         clearance "r" Diameter must at_least(1e-5);
     }
@@ -77,7 +79,7 @@ formula! {
         /// buoyed weight per length
         buoyed_weight "w" ForcePerLength must NON_NEGATIVE;
         /// inclination of the hole
-        inclination "α" Angle must between(0.0, 3.141) valid between(0.05, 1.6);
+        inclination "α" Angle must between(0.0, PI) valid between(0.05, 1.6);
         /// radial clearance
         clearance "r" Diameter must at_least(1e-5);
     }
@@ -124,7 +126,7 @@ formula! {
         /// buoyed weight per length
         buoyed_weight "w" ForcePerLength must NON_NEGATIVE;
         /// inclination of the hole
-        inclination "α" Angle must between(0.0, 3.141) valid between(0.05, 1.6);
+        inclination "α" Angle must between(0.0, PI) valid between(0.05, 1.6);
         /// curvature, positive where the hole builds
         curvature "κ" Curvature must ANY;
         /// radial clearance
