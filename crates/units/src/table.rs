@@ -304,6 +304,7 @@ pub static TABLE: &[Unit] = &[
     unit("bbl/min", &["bpm"], &[Kind::FlowRate], BARREL / MINUTE, NIST),
     unit("bbl/h", &["bbl/hr", "bph"], &[Kind::FlowRate], BARREL / HOUR, NIST),
     unit("bbl/d", &["bbl/day", "bpd"], FLOWS, BARREL / DAY, NIST),
+    unit("ft3/d", &["ft3/day", "cfd", "scf/d"], &[Kind::FlowRate], FOOT3 / DAY, NIST),
     unit("m3/h", &["m3/hr"], FLOWS, 1.0 / HOUR, SI),
     unit("m3/d", &["m3/day"], FLOWS, 1.0 / DAY, SI),
     unit("m3/s", &[], FLOWS, 1.0, SI),
