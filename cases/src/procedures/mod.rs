@@ -5,6 +5,7 @@
 
 mod circulating;
 mod control;
+mod gas;
 mod hoisting;
 mod power;
 mod rotating;
@@ -53,6 +54,7 @@ pub fn procedures() -> impl Iterator<Item = &'static Procedure> {
         circulating::PROCEDURES,
         power::PROCEDURES,
         control::PROCEDURES,
+        gas::PROCEDURES,
     ]
     .into_iter()
     .flatten()

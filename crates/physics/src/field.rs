@@ -16,3 +16,15 @@ pub(crate) const POUND_FORCE: f64 = POUND * STANDARD_GRAVITY;
 pub(crate) const POUND_PER_FOOT: f64 = POUND / FOOT;
 /// A pound-force per square inch. [Pa]
 pub(crate) const PSI: f64 = POUND_FORCE / (INCH * INCH);
+/// A US gallon. [m³]
+pub(crate) const GALLON: f64 = 231.0 * INCH * INCH * INCH;
+/// A barrel of 42 US gallons. [m³]
+pub(crate) const BARREL: f64 = 42.0 * GALLON;
+/// A pound per US gallon. [kg/m³]
+pub(crate) const POUND_PER_GALLON: f64 = POUND / GALLON;
+/// A degree Rankine. [K]
+pub(crate) const RANKINE: f64 = 5.0 / 9.0;
+/// A minute. [s]
+pub(crate) const MINUTE: f64 = 60.0;
+/// A day. [s]
+pub(crate) const DAY: f64 = 86_400.0;
