@@ -6,7 +6,39 @@ pub mod gas_column;
 pub mod gas_table;
 pub mod nitrogen;
 
+pub mod annulus;
+pub mod bubble;
+pub mod bubble_forms;
+pub mod circulate;
+pub mod influx;
+pub mod kick;
+pub mod kill;
+pub mod limits;
+pub mod non_circulating;
+pub mod rounding;
+pub mod subsea;
+pub mod tolerance;
+pub mod trips;
+
+pub mod accumulator;
+pub mod separator;
+
 use crate::FormulaRecord;
 
 /// The formulas of this system.
-pub const RECORDS: &[&[&FormulaRecord]] = &[gas::RECORDS, gas_table::RECORDS, criticals::RECORDS, nitrogen::RECORDS];
+pub const RECORDS: &[&[&FormulaRecord]] = &[
+    gas::RECORDS,
+    gas_table::RECORDS,
+    criticals::RECORDS,
+    nitrogen::RECORDS,
+    influx::RECORDS,
+    kick::RECORDS,
+    limits::RECORDS,
+    kill::RECORDS,
+    bubble_forms::RECORDS,
+    subsea::RECORDS,
+    non_circulating::RECORDS,
+    trips::RECORDS,
+    accumulator::RECORDS,
+    separator::RECORDS,
+];

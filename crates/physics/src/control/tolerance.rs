@@ -1,0 +1,307 @@
+//! Kick tolerance: the largest influx that can be shut in and circulated out without breaking a weak point.
+//!
+//! Single bubble, bottom-hole pressure held at formation pressure, both instants that can govern: the initial
+//! shut-in, gas round the collars at the bottom, and the moment when the top of the gas comes to the weak point.
+//! The latter is brought back to the bottom by mass, so both are volumes at the bottom. Margins come off the
+//! allowed pressure before it is given here. Ask at every depth of the section and for every weak point.
+
+use super::bubble::{Bubble, GasLaw, GasPath};
+use super::kick::{AllowableInfluxHeight, InfluxVolumeByMass};
+use crate::numerics::root;
+use crate::{Kind, Recorder, Root};
+
+/// A well with a kick on bottom.
+#[derive(Clone, Copy)]
+pub struct KickWell<'a> {
+    /// Annulus, gas law and temperatures.
+    pub path: GasPath<'a>,
+    /// Mud weight. [kg/m³]
+    pub mud_weight: f64,
+    /// Formation pressure at the bottom, gauge. [Pa]
+    pub formation_pressure: f64,
+}
+
+/// A place that must not break.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WeakPoint {
+    /// Vertical depth. [m]
+    pub vertical_depth: f64,
+    /// Pressure that it is allowed, gauge, margins taken off. [Pa]
+    pub allowed_pressure: f64,
+}
+
+/// How large an influx at the bottom may be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Allowed {
+    /// None: mud alone brings the weak point to its limit at this formation pressure.
+    Nothing,
+    /// Up to this volume. [m³]
+    Volume(f64),
+    /// The weak point sets no limit: the whole hole below it may fill, which is this volume. [m³]
+    Everything(f64),
+}
+
+impl Allowed {
+    /// The volume that may come in: the whole hole below the weak point where that sets no limit. [m³]
+    pub fn volume(self) -> f64 {
+        match self {
+            Allowed::Nothing => 0.0,
+            Allowed::Volume(volume) | Allowed::Everything(volume) => volume,
+        }
+    }
+}
+
+/// Kick tolerance against one weak point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KickTolerance {
+    /// At the initial shut-in.
+    pub at_shut_in: Allowed,
+    /// With the top of the gas at the weak point, as a volume at the bottom.
+    pub at_weak_point: Allowed,
+}
+
+impl KickTolerance {
+    /// The instant that allows less. [m³]
+    pub fn governing(&self) -> Allowed {
+        if self.at_weak_point.volume() < self.at_shut_in.volume() { self.at_weak_point } else { self.at_shut_in }
+    }
+}
+
+impl KickWell<'_> {
+    /// Kick tolerance against a weak point; `None` where the gas leaves the range of its correlation.
+    pub fn tolerance<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<KickTolerance> {
+        let open = self.path.annulus.volume_below(weak.vertical_depth);
+        if self.mud_alone(weak) > 0.0 {
+            rec.note(|| "The mud column alone brings the weak point above its allowed pressure: no tolerance.".into());
+            return Some(KickTolerance { at_shut_in: Allowed::Nothing, at_weak_point: Allowed::Nothing });
+        }
+        let whole = Bubble { below: 0.0, volume: open, bottom_pressure: self.formation_pressure };
+        if self.path.state(whole)?.top_pressure <= weak.allowed_pressure {
+            rec.note(|| "The hole below the weak point may fill with gas: it sets no limit.".into());
+            return Some(KickTolerance { at_shut_in: Allowed::Everything(open), at_weak_point: Allowed::Everything(open) });
+        }
+        rec.heading("initial shut-in: gas at the bottom");
+        let shut_in = |volume: f64| Bubble { volume, ..whole };
+        let at_shut_in = self.solve(rec, weak, open, &shut_in)?;
+        rec.heading("top of the gas at the weak point");
+        // Mud below the gas: the bubble's own bottom pressure is what the mud leaves of the formation pressure.
+        let carried = |volume: f64| {
+            let below = open - volume;
+            let mud = self.mud_weight * self.path.gravity * self.path.annulus.height(below);
+            Bubble { below, volume, bottom_pressure: self.formation_pressure - mud }
+        };
+        let moved = self.solve(rec, weak, open, &carried)?;
+        let at_weak_point = self.brought_back(rec, carried(moved))?;
+        Some(KickTolerance { at_shut_in: Allowed::Volume(at_shut_in), at_weak_point: Allowed::Volume(at_weak_point) })
+    }
+
+    /// How far mud alone would bring the weak point above its limit. [Pa]
+    fn mud_alone(&self, weak: WeakPoint) -> f64 {
+        let height = (self.path.annulus.bottom() - weak.vertical_depth).max(0.0);
+        self.formation_pressure - self.mud_weight * self.path.gravity * height - weak.allowed_pressure
+    }
+
+    /// The volume of a bubble, placed by its volume, that brings the weak point just to its limit. Pressure
+    /// there grows with the volume, because gas takes the place of mud, so the root is the only one.
+    fn solve<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, open: f64, place: &dyn Fn(f64) -> Bubble) -> Option<f64> {
+        let annulus = self.path.annulus;
+        let residual = |volume: f64| {
+            let bubble = place(volume);
+            let Some(state) = self.path.state(bubble) else { return f64::NAN };
+            let above = annulus.height(open) - annulus.height(bubble.below + volume);
+            state.top_pressure - self.mud_weight * self.path.gravity * above - weak.allowed_pressure
+        };
+        let volume = root(residual, 0.0, open)?;
+        if R::ON {
+            self.show(rec, weak, place(volume));
+            rec.root(Root {
+                equation: "pressure at the weak point = allowed pressure",
+                sign: "V",
+                meaning: "volume of the gas there",
+                kind: Kind::Volume,
+                value: volume,
+                residual: residual(volume),
+                residual_kind: Kind::Pressure,
+            });
+        }
+        Some(volume)
+    }
+
+    /// The volume that a bubble has when it is at the bottom.
+    fn brought_back<R: Recorder>(&self, rec: &mut R, bubble: Bubble) -> Option<f64> {
+        let amount = self.path.state(bubble)?.amount;
+        let at_bottom = |volume: f64| Bubble { below: 0.0, volume, bottom_pressure: self.formation_pressure };
+        // Denser at the bottom, so it fits into its volume; a hot bottom may ask for a little more.
+        let most = (2.0 * bubble.volume).min(self.path.annulus.volume());
+        let residual = |volume: f64| self.path.state(at_bottom(volume)).map_or(f64::NAN, |state| state.amount - amount);
+        let volume = root(residual, 0.0, most)?;
+        if let GasLaw::Real { .. } = self.path.law
+            && R::ON
+            && volume > 0.0
+        {
+            let density = self.mean_density(bubble)?;
+            rec.take(InfluxVolumeByMass { volume: bubble.volume, density, other_density: self.mean_density(at_bottom(volume))? });
+        }
+        Some(volume)
+    }
+
+    /// Density of a bubble by its amount, where that is a mass, else by its column. [kg/m³]
+    fn mean_density(&self, bubble: Bubble) -> Option<f64> {
+        let state = self.path.state(bubble)?;
+        match self.path.law {
+            GasLaw::Real { .. } => Some(state.amount / bubble.volume),
+            GasLaw::BoyleAtTop { .. } | GasLaw::FixedDensity { .. } => self.column_density(bubble),
+        }
+    }
+
+    /// Density that the pressure difference over the bubble stands for; `None` without height. [kg/m³]
+    fn column_density(&self, bubble: Bubble) -> Option<f64> {
+        let annulus = self.path.annulus;
+        let height = annulus.height(bubble.below + bubble.volume) - annulus.height(bubble.below);
+        let fall = bubble.bottom_pressure - self.path.state(bubble)?.top_pressure;
+        (height > 0.0).then(|| fall / (self.path.gravity * height))
+    }
+
+    /// The height by the formula of the books, with the density that the gas turned out to have.
+    fn show<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, bubble: Bubble) {
+        let Some(density) = self.column_density(bubble) else { return };
+        let density_difference = self.mud_weight - density;
+        if density_difference > 0.0 {
+            rec.take(AllowableInfluxHeight {
+                allowed_pressure: weak.allowed_pressure,
+                formation_pressure: self.formation_pressure,
+                mud_weight: self.mud_weight,
+                open_height: (self.path.annulus.bottom() - weak.vertical_depth).max(0.0),
+                density_difference,
+                gravity: self.path.gravity,
+            });
+        }
+        rec.table(
+            "annulus that the gas fills, from below",
+            &[("vertical depth of its lower end", Kind::Depth), ("height", Kind::Depth), ("volume", Kind::Volume)],
+            || {
+                let pieces = self.path.annulus.pieces(bubble.below, bubble.below + bubble.volume, f64::INFINITY);
+                pieces.map(|piece| vec![piece.vertical_depth, piece.height, piece.volume]).collect()
+            },
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::annulus::{Annulus, AnnulusSection};
+    use super::super::gas::{Gas, ZMethod};
+    use super::*;
+    use crate::{Line, Off, STANDARD_ATMOSPHERE, STANDARD_GRAVITY, Working};
+
+    fn geotherm(vertical_depth: f64) -> f64 {
+        288.15 + 0.03 * vertical_depth
+    }
+
+    const METHANE: GasLaw = GasLaw::Real { gas: Gas::METHANE, method: ZMethod::Tabulated, atmosphere: STANDARD_ATMOSPHERE };
+
+    /// Collars, pipe in open hole, pipe in casing: 8 1/2 in hole.
+    fn annulus() -> Annulus {
+        let section = |capacity, length: f64| AnnulusSection { capacity, length, height: length };
+        Annulus::new(vec![section(0.0152, 200.0), section(0.0239, 1300.0), section(0.0255, 2000.0)], 3500.0).unwrap()
+    }
+
+    fn well(annulus: &Annulus, law: GasLaw, intensity: f64) -> KickWell<'_> {
+        let path = GasPath { annulus, law, temperature: &geotherm, gravity: STANDARD_GRAVITY };
+        KickWell { path, mud_weight: 1380.0, formation_pressure: (1380.0 + intensity) * STANDARD_GRAVITY * 3500.0 }
+    }
+
+    fn shoe(weight: f64) -> WeakPoint {
+        WeakPoint { vertical_depth: 2000.0, allowed_pressure: weight * STANDARD_GRAVITY * 2000.0 }
+    }
+
+    #[test]
+    fn law_tolerance_falls_with_intensity_and_grows_with_strength() {
+        let annulus = annulus();
+        let volume = |intensity, weight| {
+            well(&annulus, METHANE, intensity).tolerance(&mut Off, shoe(weight)).unwrap().governing().volume()
+        };
+        assert!(volume(0.0, 1700.0) > volume(60.0, 1700.0));
+        assert!(volume(60.0, 1700.0) > volume(120.0, 1700.0));
+        assert!(volume(60.0, 1750.0) > volume(60.0, 1700.0));
+    }
+
+    #[test]
+    fn law_tolerance_vanishes_where_the_kick_tolerance_factor_says() {
+        let annulus = annulus();
+        // Zero gain: intensity = (D_shoe/D) (EMW - MW).
+        let limit = 2000.0 / 3500.0 * (1700.0 - 1380.0);
+        let at = |intensity| well(&annulus, METHANE, intensity).tolerance(&mut Off, shoe(1700.0)).unwrap();
+        assert_eq!(at(limit + 0.1).governing(), Allowed::Nothing);
+        assert!(at(limit - 0.1).governing().volume() < 0.05);
+        assert!(at(limit - 0.1).governing().volume() > 0.0);
+    }
+
+    #[test]
+    fn law_a_strong_shoe_sets_no_limit() {
+        let annulus = annulus();
+        let tolerance = well(&annulus, METHANE, 60.0).tolerance(&mut Off, shoe(2500.0)).unwrap();
+        assert!(
+            matches!(tolerance.governing(), Allowed::Everything(volume) if (volume - annulus.volume_below(2000.0)).abs() < 1e-9)
+        );
+    }
+
+    #[test]
+    fn law_both_instants_put_the_weak_point_at_its_limit() {
+        let annulus = annulus();
+        let well = well(&annulus, METHANE, 60.0);
+        let weak = shoe(1700.0);
+        let tolerance = well.tolerance(&mut Off, weak).unwrap();
+        // Initial shut-in, worked forward.
+        let volume = tolerance.at_shut_in.volume();
+        let bubble = Bubble { below: 0.0, volume, bottom_pressure: well.formation_pressure };
+        let top = well.path.state(bubble).unwrap().top_pressure;
+        let above = 1500.0 - annulus.height(volume);
+        assert!((top - 1380.0 * STANDARD_GRAVITY * above - weak.allowed_pressure).abs() < 1.0);
+        // The influx of the other instant, moved up to the weak point by mass.
+        let volume = tolerance.at_weak_point.volume();
+        let mass = well.path.state(Bubble { volume, ..bubble }).unwrap().amount;
+        let open = annulus.volume_below(2000.0);
+        let moved = root(
+            |volume| {
+                let below = open - volume;
+                let bottom_pressure = well.formation_pressure - 1380.0 * STANDARD_GRAVITY * annulus.height(below);
+                well.path.state(Bubble { below, volume, bottom_pressure }).unwrap().amount - mass
+            },
+            0.0,
+            open,
+        )
+        .unwrap();
+        let below = open - moved;
+        let bottom_pressure = well.formation_pressure - 1380.0 * STANDARD_GRAVITY * annulus.height(below);
+        let top = well.path.state(Bubble { below, volume: moved, bottom_pressure }).unwrap().top_pressure;
+        assert!((top - weak.allowed_pressure).abs() < 1.0, "{top} {}", weak.allowed_pressure);
+    }
+
+    #[test]
+    fn law_collars_make_the_initial_shut_in_govern_a_small_influx() {
+        let annulus = annulus();
+        let near = 2000.0 / 3500.0 * (1700.0 - 1380.0) - 3.0;
+        let tolerance = well(&annulus, METHANE, near).tolerance(&mut Off, shoe(1700.0)).unwrap();
+        assert!(tolerance.at_shut_in.volume() < tolerance.at_weak_point.volume());
+    }
+
+    #[test]
+    fn law_working_holds_the_books_height_and_the_same_figure() {
+        let annulus = annulus();
+        let well = well(&annulus, METHANE, 60.0);
+        let mut working = Working::default();
+        let shown = well.tolerance(&mut working, shoe(1700.0)).unwrap();
+        assert_eq!(Some(shown), well.tolerance(&mut Off, shoe(1700.0)));
+        let step = |slug: &str| {
+            let of = |line: &Line| match line {
+                Line::Step { record, value, .. } if record.slug == slug => Some(*value),
+                _ => None,
+            };
+            working.lines.iter().find_map(of).unwrap()
+        };
+        let height = annulus.height(shown.at_shut_in.volume());
+        assert!((step("allowable-influx-height") - height).abs() < 1e-3);
+        assert!((step("influx-volume-by-mass") - shown.at_weak_point.volume()).abs() < 1e-6);
+    }
+}
