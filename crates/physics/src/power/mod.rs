@@ -1,6 +1,11 @@
-//! The power system.
+//! Rig power: from what the consumers take, back through motors and drives, to generator sets, engines and fuel.
+
+pub mod chain;
+pub mod engine;
+pub mod fuel;
+pub mod sets;
 
 use crate::FormulaRecord;
 
 /// The formulas of this system.
-pub const RECORDS: &[&[&FormulaRecord]] = &[];
+pub const RECORDS: &[&[&FormulaRecord]] = &[chain::RECORDS, sets::RECORDS, engine::RECORDS, fuel::RECORDS];
