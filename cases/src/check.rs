@@ -44,6 +44,8 @@ pub struct Row {
     pub error: String,
     /// What the error may be, in the printed unit.
     pub tolerance: String,
+    /// The tolerance as a share of the figure: how sharp the check is.
+    pub share: f64,
     /// Why the tolerance is not half of the last printed digit.
     pub reason: Option<String>,
     /// Inputs outside the range that the source of the formula vouches for.
@@ -93,6 +95,7 @@ pub fn check(file: &str, case: &Case, check: &Check) -> Row {
         computed: String::new(),
         error: String::new(),
         tolerance: String::new(),
+        share: f64::INFINITY,
         reason: check.reason.clone(),
         remarks: Vec::new(),
         verdict: Verdict::Met,
@@ -128,6 +131,7 @@ fn compare(check: &Check, row: &mut Row) -> Result<(), String> {
     let error = number - aim.number;
     row.computed = aim.show(number);
     row.error = aim.show(error);
+    row.share = tolerance / aim.number.abs();
     row.tolerance = show_exact_in(aim.unit.to_si(tolerance), aim.unit);
     if !within(number, aim.number, tolerance) {
         return Err(format!("computed {} is off by {}, allowed {}", row.computed, row.error, row.tolerance));

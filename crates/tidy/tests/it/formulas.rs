@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use rigwright_cases::{CaseFile, data_folder, load};
+use rigwright_cases::{CaseFile, check_all, data_folder, load};
 use rigwright_physics::{Kind, Law, records};
 
 use crate::{files, is_kebab, is_snake, read, report};
@@ -12,6 +12,9 @@ const UNCHECKED: &[(&str, &str)] = &[];
 
 /// How many figures from print the program is held to, at least.
 const PUBLISHED: usize = 100;
+
+/// What the sharpest check of a formula may allow, as a share of the figure.
+const SHARP: f64 = 0.05;
 
 fn cases() -> Vec<CaseFile> {
     load(&data_folder()).unwrap_or_else(|error| panic!("{error}"))
@@ -119,6 +122,22 @@ fn law_every_formula_is_held_to_something_outside() {
     let stale = UNCHECKED.iter().filter(|(slug, _)| checked.contains(slug) || !records().any(|record| record.slug == *slug));
     let stale = stale.map(|(slug, _)| format!("{slug} needs no excuse"));
     report("Every formula has at least one case", &bare.chain(stale).collect::<Vec<_>>());
+}
+
+/// A check that would let a formula be wrong by a twentieth holds nothing.
+#[test]
+fn law_every_formula_is_held_sharply() {
+    let rows = check_all(&cases());
+    let mut sharpest: BTreeMap<&str, f64> = BTreeMap::new();
+    for row in &rows {
+        let share = sharpest.entry(&row.formula).or_insert(f64::INFINITY);
+        *share = share.min(row.share);
+    }
+    let loose = records().filter_map(|record| {
+        let share = *sharpest.get(record.slug)?;
+        (share > SHARP).then(|| format!("{}: the sharpest check allows {:.1} %", record.slug, 100.0 * share))
+    });
+    report("Every formula has a check that allows little", &loose.collect::<Vec<_>>());
 }
 
 #[test]
