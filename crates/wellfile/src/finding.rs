@@ -5,6 +5,9 @@ use crate::source::{Place, Source};
 use miette::{Diagnostic, LabeledSpan, SourceCode};
 use std::{fmt, sync::Arc};
 
+/// No message is longer than this. [letter]
+const LONGEST: usize = 1_000;
+
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
@@ -46,7 +49,7 @@ impl Finding {
         Finding {
             code,
             severity: Severity::Error,
-            message: message.into(),
+            message: short(message.into()),
             labels: Vec::new(),
             help: None,
             elsewhere: Vec::new(),
@@ -60,7 +63,7 @@ impl Finding {
 
     /// Points to a place.
     pub(crate) fn at(mut self, place: &Place, text: impl Into<String>) -> Finding {
-        let label = Label { place: place.first_line(), text: text.into() };
+        let label = Label { place: place.first_line(), text: short(text.into()) };
         match self.labels.first() {
             Some(first) if !Arc::ptr_eq(&first.place.source, &place.source) => self.elsewhere.push(Elsewhere(label.clone())),
             _ => {}
@@ -79,7 +82,7 @@ impl Finding {
 
     /// Says what to write.
     pub(crate) fn help(mut self, help: impl Into<String>) -> Finding {
-        self.help = Some(help.into());
+        self.help = Some(short(help.into()));
         self
     }
 
@@ -87,6 +90,14 @@ impl Finding {
         let Some(Label { place, .. }) = self.labels.first() else { return (0, 0, self.code) };
         let file = sources.iter().position(|source| Arc::ptr_eq(source, &place.source)).unwrap_or(sources.len());
         (file, place.span.start, self.code)
+    }
+}
+
+/// Cuts a text that repeats a page of what the user wrote.
+fn short(text: String) -> String {
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => format!("{}...", &text[..end]),
+        None => text,
     }
 }
 

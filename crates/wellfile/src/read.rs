@@ -9,6 +9,8 @@ use crate::{build, checks, survey, tree, walk};
 use rigwright_well::Fit;
 use std::sync::Arc;
 
+const NOT_TEXT: &str = "save it as UTF-8 in your editor; a spreadsheet or a word processor file cannot be read";
+
 /// A well and rig that were read, and what is worth knowing about how.
 #[derive(Clone, Debug)]
 pub struct Loaded {
@@ -121,11 +123,11 @@ fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Repor
             Ok(Err(error)) => {
                 let at = error.utf8_error().valid_up_to();
                 let message = format!("`{shown}` is not text in UTF-8: byte {} does not belong there", at + 1);
-                refuse(
-                    "well::not-text",
-                    message,
-                    "save it as UTF-8 in your editor; a spreadsheet or a word processor file cannot be read",
-                )
+                refuse("well::not-text", message, NOT_TEXT)
+            }
+            // No text holds these; the spreadsheet or word processor file that does may still be valid UTF-8.
+            Ok(Ok(text)) if text.contains('\0') => {
+                refuse("well::not-text", format!("`{shown}` is not text: it holds null bytes"), NOT_TEXT)
             }
             Ok(Ok(text)) => return Some(Arc::new(Source { name: tidy(name), text })),
         },

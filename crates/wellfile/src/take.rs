@@ -15,7 +15,9 @@ use toml::de::{DeArray, DeTable, DeValue};
 
 /// Names longer than this do not fit any sheet.
 const LONGEST_TEXT: usize = 120;
-/// More rows than any table of a real file.
+/// More rows than any table of liners, loads or readings.
+const MOST_PAIRS: usize = 100;
+/// More rows than any survey.
 const LONGEST_LIST: usize = 20_000;
 
 /// Takes values of one file.
@@ -291,6 +293,11 @@ impl Taker<'_> {
             self.wrong_type(entry, value);
             return None;
         };
+        if table.len() > MOST_PAIRS {
+            let message = format!("`{}` has {} rows, too many for any table of this kind", entry.key(), table.len());
+            self.report.push(Finding::error("well::list-length", message).at(&self.place(value.span()), entry.help));
+            return None;
+        }
         let mut pairs = Vec::with_capacity(table.len());
         let mut good = true;
         for (name, value) in table {

@@ -36,6 +36,10 @@ pub(crate) fn file(source: &Arc<Source>, tree: &Node, prefix: &str, sheet: &mut 
     taker.report.broken |= broken;
     let mut lines = BTreeSet::new();
     for error in errors {
+        if taker.report.full() {
+            taker.report.more += 1;
+            continue;
+        }
         // A slip often gives several errors on its line; the first tells most.
         let place = taker.place(error.span().unwrap_or(0..0));
         if lines.insert(place.line()) {

@@ -25,7 +25,7 @@ pub(super) const ROWS: &[Entry] = &[
     ),
     quantity("section[].casing.weight", LinearMass, "47 lb/ft", "weight per length with couplings"),
     row("section[].casing.grade", Form::Text, "L-80", "grade, gives the yield strength"),
-    quantity("section[].casing.yield", Stress, "80 ksi", "yield strength").computed("that of the grade", "API 5CT grades"),
+    quantity("section[].casing.yield", Stress, "80 ksi", "yield strength; left out, that of the grade").optional(),
     quantity("section[].casing.coupling", Diameter, "10 5/8 in", "diameter of the couplings").unknown(),
     quantity(
         "section[].casing.connection_tension",
@@ -51,7 +51,7 @@ pub(super) const ROWS: &[Entry] = &[
         "whether the rock took mud, or pumping stopped before",
     )
     .default("leak-off", "the usual test of a shoe; common practice"),
-    row("section[].casing.leak_off_date", Form::Date, "2026-10-20", "day of the test; without it the test is a plan").unknown(),
+    row("section[].casing.leak_off_date", Form::Date, "2026-10-20", "day of the test; without it the test is a plan").optional(),
     quantity("section[].casing.running_speed", Speed, "60 ft/min", "mean speed of a joint while it is run")
         .default("60 ft/min", "common practice")
         .knob(&CASING_SPEED),

@@ -14,8 +14,8 @@ use crate::entry::Entry;
 
 pub(crate) use well::STATION;
 
-const PARTS: [&[Entry]; 8] =
-    [well::ROWS, formation::ROWS, section::ROWS, mud::ROWS, string::ROWS, casing::ROWS, hoist::ROWS, rig::ROWS];
+const PARTS: [&[Entry]; 9] =
+    [well::ROWS, formation::ROWS, section::HEAD, mud::ROWS, section::ROWS, string::ROWS, casing::ROWS, hoist::ROWS, rig::ROWS];
 
 const COUNT: usize = {
     let (mut count, mut part) = (0, 0);

@@ -1,4 +1,4 @@
-//! Rows of a hole section.
+//! Rows of a hole section: its head, and how it is drilled.
 
 use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
 use crate::knobs::{
@@ -11,12 +11,15 @@ use rigwright_units::Kind::{
 
 const COMMON: &str = "common practice";
 
-pub(super) const ROWS: &[Entry] = &[
+pub(super) const HEAD: &[Entry] = &[
     tables("section[]", "hole sections in the order of drilling"),
     row("section[].name", Form::Text, "12 1/4 in", "name for print"),
     quantity("section[].bottom", Depth, "5000 ft", "measured depth where it ends"),
     quantity("section[].hole", Diameter, "12 1/4 in", "bit diameter"),
     number("section[].washout", Fraction, "5 %", "extra volume of open hole over the bit's").default("0 %", "hole in gauge"),
+];
+
+pub(super) const ROWS: &[Entry] = &[
     // Drilling
     table("section[].drilling", "how it is drilled"),
     quantity("section[].drilling.flow", FlowRate, "700 gpm", "flow rate").knob(&FLOW),

@@ -27,7 +27,7 @@ pub(super) const ROWS: &[Entry] = &[
     tables("section[].string[]", "parts from the bit up; the last reaches to surface")
         .needed("unless `string` names a section above"),
     row("section[].string[].part", Form::Choice(PARTS), "bit", "what it is"),
-    row("section[].string[].name", Form::Text, "bit", "name for print").computed("the word of `part`", "the entry `part`"),
+    row("section[].string[].name", Form::Text, "bit", "name for print; left out, the word of `part`").optional(),
     quantity("section[].string[].diameter", Diameter, "12 1/4 in", "bit diameter").needed("for a bit"),
     quantity("section[].string[].outside", Diameter, "8 in", "outside diameter of the body").needed("except for a bit"),
     quantity("section[].string[].inside", Diameter, "2 13/16 in", "inside diameter of the body").needed("except for a bit"),
@@ -40,7 +40,7 @@ pub(super) const ROWS: &[Entry] = &[
         .unknown(),
     row("section[].string[].grade", Form::Text, "S-135", "grade, gives the yield strength")
         .needed("for drill pipe, unless `yield` is given"),
-    quantity("section[].string[].yield", Stress, "135 ksi", "yield strength of the body").unknown(),
+    quantity("section[].string[].yield", Stress, "135 ksi", "yield strength of the body").needed("unless `grade` is given"),
     row("section[].string[].class", Form::Choice(CLASSES), "premium", "class of wear: wall that is left")
         .computed("premium for drill pipe, new for the rest", "common practice"),
     row("section[].string[].nozzles", Form::Nozzles, "3x20, 1x16", "nozzles: number x size in 32nds of an inch")

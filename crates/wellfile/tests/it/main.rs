@@ -2,8 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "a helper of a test that cannot read its files should stop the test")]
 
+mod entries;
 mod examples;
 mod faults;
+mod knobs;
+mod metric;
+mod robust;
+mod starter;
+mod values;
 
 use rigwright_wellfile::{Disk, Files};
 use std::io;
