@@ -8,7 +8,6 @@
 //! rest; checks compare entries with each other; only when nothing is wrong is the model built.
 
 mod build;
-mod catalogue;
 mod checks;
 mod entries;
 mod entry;

@@ -94,7 +94,8 @@ impl Provenance {
 fn source_of(path: &str) -> &'static str {
     match entry(path).map(|entry| entry.presence) {
         Some(Presence::Default { source, .. } | Presence::Computed { source, .. }) => source,
-        _ => "common practice",
+        // A part's inside diameter, which only drill pipe may leave out.
+        _ => "API RP 7G sizes of drill pipe (from memory)",
     }
 }
 

@@ -82,7 +82,7 @@ const BLOCKS: &[Block] = &[
         ],
         terse: true,
     },
-    Block { path: "section[].casing", with: &[], terse: false },
+    Block { path: "section[].casing", with: &[("inside", "")], terse: false },
     Block { path: "rig.drive", with: &[("weight", "")], terse: false },
     Block { path: "rig.preventer[]", with: &[], terse: false },
     Block {
@@ -157,7 +157,7 @@ impl<'a> Writer<'a> {
             let written = given.or(planned).or_else(|| (entry.presence == Presence::Required).then(|| entry.written_example()));
             match written {
                 Some(value) if !comment => {
-                    self.noted(&format!("{key} = {value}"), &note(&Entry { presence: Presence::Required, ..*entry }))
+                    self.noted(&format!("{key} = {value}"), &note(&Entry { presence: Presence::Required, ..*entry }));
                 }
                 _ if block.is_some_and(|block| block.terse) => {}
                 _ => self.noted(&format!("# {key} = {}", value_in_comment(entry)), &note(entry)),

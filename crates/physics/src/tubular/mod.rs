@@ -24,7 +24,7 @@ pub use joint::{
     BalancedDiameter, BoxArea, JOINT_FRICTION, JOINT_YIELD, JointTorsion, MAKE_UP_SHARE, MakeUpTorque, PinArea, ShoulderRadius,
     ShoulderRule, Thread, ThreadRadius, ToolJoint, thread,
 };
-pub use sizes::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter, yield_strength};
+pub use sizes::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter, grades, yield_strength};
 pub use strength::{
     BurstStrength, HoopStress, ShearStress, TensionStrength, TensionUnderTorsion, TorsionStrength, TorsionUnderTension,
     TriaxialStress, Twist,

@@ -139,6 +139,11 @@ pub fn yield_strength(grade: &str) -> Option<f64> {
     GRADES.iter().find(|row| row.0 == name).map(|row| row.1 * 1000.0 * PSI)
 }
 
+/// Names of the grades, without hyphens.
+pub fn grades() -> impl Iterator<Item = &'static str> {
+    GRADES.iter().map(|row| row.0)
+}
+
 /// Inside diameter of new drill pipe by outside diameter [m] and nominal weight [kg/m]. [m]
 pub fn drill_pipe_inside_diameter(outer_diameter: f64, nominal: f64) -> Option<f64> {
     find(DRILL_PIPE, outer_diameter, nominal).map(|row| row.2 * INCH)

@@ -9,8 +9,9 @@ pub(crate) use section::part_kind;
 pub(crate) use well::kind as well_kind;
 
 use crate::sheet::{At, Pair, RockPressure, Sheet};
-use rigwright_physics::STANDARD_GRAVITY;
 use rigwright_physics::trajectory::Path;
+use rigwright_physics::tubular::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter};
+use rigwright_physics::{Formula, STANDARD_GRAVITY};
 use rigwright_units::{Kind, Spread, show_exact_in, units_of};
 use rigwright_well::Fit;
 
@@ -72,14 +73,22 @@ pub(crate) fn top(layers: &[At<'_>], index: usize) -> Option<f64> {
     layers[index].number("top").or((index == 0).then_some(0.0))
 }
 
-/// Inside diameter of a casing: as given. [m]
+/// Inside diameter of a casing: as given, else by size and weight. [m]
 pub(crate) fn casing_inside(casing: &At<'_>) -> Option<f64> {
-    casing.number("inside")
+    casing.number("inside").or_else(|| casing_inside_diameter(casing.number("outside")?, casing.number("weight")?))
 }
 
 /// Drift of a casing: as given, else by the standard. [m]
 pub(crate) fn casing_drift(casing: &At<'_>) -> Option<f64> {
-    casing.number("drift").or_else(|| Some(crate::catalogue::drift(casing.number("outside")?, casing_inside(casing)?)))
+    casing.number("drift").or_else(|| {
+        let (outer_diameter, inner_diameter) = (casing.number("outside")?, casing_inside(casing)?);
+        Some(CasingDrift { outer_diameter, inner_diameter }.value())
+    })
+}
+
+/// Inside diameter of a part: as given, else by size and nominal weight of drill pipe. [m]
+pub(crate) fn part_inside(part: &At<'_>) -> Option<f64> {
+    part.number("inside").or_else(|| drill_pipe_inside_diameter(part.number("outside")?, part.number("nominal")?))
 }
 
 /// Catalogues round liners this much between inches and millimetres. [m]

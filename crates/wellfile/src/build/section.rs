@@ -1,8 +1,8 @@
 //! Hole sections with mud, string and casing.
 
-use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like};
-use crate::catalogue::yield_strength;
+use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, part_inside};
 use crate::sheet::At;
+use rigwright_physics::tubular::yield_strength;
 use rigwright_units::Kind;
 use rigwright_well::{
     Casing, Cleaning, Drilling, Joint, LeakOff, Liner, LossMethod, ManagedPressure, Model, Mud, MudKind, Part, PartKind, Reading,
@@ -112,9 +112,11 @@ fn slow_rate(at: &At<'_>) -> Option<SlowRate> {
 }
 
 fn casing(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
-    let drift = casing_drift(at)?;
-    if !at.given("drift") {
-        assume(assumed, at, "drift", like(drift, Kind::Diameter, at.written("inside")));
+    let (inner_diameter, drift) = (casing_inside(at)?, casing_drift(at)?);
+    for (key, value) in [("inside", inner_diameter), ("drift", drift)] {
+        if !at.given(key) {
+            assume(assumed, at, key, like(value, Kind::Diameter, at.written("outside")));
+        }
     }
     let leak_off = at.number("leak_off").map(|weight| LeakOff {
         weight,
@@ -128,7 +130,7 @@ fn casing(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
         top: at.number("top")?,
         shoe: at.number("shoe")?,
         outer_diameter: at.number("outside")?,
-        inner_diameter: casing_inside(at)?,
+        inner_diameter,
         drift,
         linear_mass: at.number("weight")?,
         grade: grade.to_owned(),
@@ -206,10 +208,13 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         }
         _ => WearClass::New,
     };
-    let inner_diameter = at.number("inside")?;
+    let inner_diameter = part_inside(at)?;
+    if !at.given("inside") {
+        assume(assumed, at, "inside", like(inner_diameter, Kind::Diameter, at.written("outside")));
+    }
     let joint = at.number("joint_outside").map(|outer_diameter| {
         if !at.given("joint_inside") {
-            assume(assumed, at, "joint_inside", at.written("inside").to_owned());
+            assume(assumed, at, "joint_inside", like(inner_diameter, Kind::Diameter, at.written("outside")));
         }
         Joint {
             outer_diameter,

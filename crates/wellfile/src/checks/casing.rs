@@ -113,6 +113,14 @@ fn fits(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], report: &mut Report
 
 fn itself(casing: &At<'_>, report: &mut Report) {
     let (outside, inside) = (casing.number("outside"), casing_inside(casing));
+    if inside.is_none() && !casing.refused("inside") && outside.is_some() && casing.held("weight").is_some() {
+        report.push(
+            Finding::error("well::unknown-size", "no casing of this size has this weight")
+                .on(casing, "weight", "this weight")
+                .on(casing, "outside", "at this size")
+                .help("write its inside diameter: `inside = \"8.681 in\"`"),
+        );
+    }
     if let (Some(outside), Some(inside)) = (outside, inside) {
         if !more(outside, inside) {
             report.push(

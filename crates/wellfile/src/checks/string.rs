@@ -1,12 +1,12 @@
 //! The drill string: what each part needs, whether it fits the hole, and the reference to another section's string.
 
 use super::{more, need, tightest};
-use crate::build::{casing_inside, part_kind, parts, section_top};
-use crate::catalogue::{grades, yield_strength};
+use crate::build::{casing_inside, part_inside, part_kind, parts, section_top};
 use crate::finding::Finding;
 use crate::nearest::nearest;
 use crate::report::Report;
 use crate::sheet::At;
+use rigwright_physics::tubular::{grades, yield_strength};
 use rigwright_well::PartKind;
 
 pub(super) fn check(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
@@ -84,7 +84,7 @@ fn place_of_bit(part: &At<'_>, kind: PartKind, index: usize, report: &mut Report
 fn bit(part: &At<'_>, report: &mut Report) {
     need(part, &["diameter"], "this part is a bit", report);
     nozzles(part, report);
-    foreign(part, &["outside", "inside", "joint_outside", "joint_inside", "make_up", "tool_loss"], "a bit", report);
+    foreign(part, &["outside", "inside", "joint_outside", "joint_inside", "make_up", "tool_loss", "nominal"], "a bit", report);
 }
 
 fn nozzles(bit: &At<'_>, report: &mut Report) {
@@ -102,7 +102,16 @@ fn nozzles(bit: &At<'_>, report: &mut Report) {
 
 fn body(part: &At<'_>, kind: PartKind, report: &mut Report) {
     let word = part.written("part");
-    need(part, &["outside", "inside"], &format!("this part is a {word}"), report);
+    let why = format!("this part is a {word}");
+    if kind == PartKind::DrillPipe && part.held("nominal").is_some() {
+        need(part, &["outside"], &why, report);
+        known_size(part, report);
+    } else {
+        need(part, &["outside", "inside"], &why, report);
+        if kind != PartKind::DrillPipe {
+            foreign(part, &["nominal"], &format!("a {word}"), report);
+        }
+    }
     foreign(part, &["diameter", "nozzles", "flow_area"], &format!("a {word}"), report);
     if part.held("joint_outside").is_none() {
         for key in ["joint_inside", "make_up"] {
@@ -119,6 +128,17 @@ fn body(part: &At<'_>, kind: PartKind, report: &mut Report) {
     }
     if kind == PartKind::DrillPipe && part.held("yield").is_none() && !part.refused("yield") {
         need(part, &["grade"], "drill pipe has a grade, or a `yield`", report);
+    }
+}
+
+fn known_size(part: &At<'_>, report: &mut Report) {
+    if part.held("outside").is_some() && part_inside(part).is_none() && !part.refused("inside") {
+        report.push(
+            Finding::error("well::unknown-size", "no drill pipe of this size has this nominal weight")
+                .on(part, "nominal", "this nominal weight")
+                .on(part, "outside", "at this size")
+                .help("write its inside diameter: `inside = \"4.276 in\"`"),
+        );
     }
 }
 

@@ -18,7 +18,8 @@ pub(super) const ROWS: &[Entry] = &[
         .default("0 ft", "casing reaches to surface"),
     quantity("section[].casing.shoe", Depth, "4990 ft", "measured depth of the shoe").knob(&CASING_SHOE),
     quantity("section[].casing.outside", Diameter, "9 5/8 in", "outside diameter"),
-    quantity("section[].casing.inside", Diameter, "8.681 in", "inside diameter"),
+    quantity("section[].casing.inside", Diameter, "8.681 in", "inside diameter")
+        .computed("by outside diameter and weight", "API 5CT sizes (from memory)"),
     quantity("section[].casing.drift", Diameter, "8.525 in", "largest tool that is sure to pass").computed(
         "inside less 1/8 in below 9 5/8 in outside, 5/32 in to 13 3/8 in, 3/16 in above",
         "API 5CT drift mandrels (from memory)",

@@ -30,7 +30,10 @@ pub(super) const ROWS: &[Entry] = &[
     row("section[].string[].name", Form::Text, "bit", "name for print; left out, the word of `part`").optional(),
     quantity("section[].string[].diameter", Diameter, "12 1/4 in", "bit diameter").needed("for a bit"),
     quantity("section[].string[].outside", Diameter, "8 in", "outside diameter of the body").needed("except for a bit"),
-    quantity("section[].string[].inside", Diameter, "2 13/16 in", "inside diameter of the body").needed("except for a bit"),
+    quantity("section[].string[].inside", Diameter, "2 13/16 in", "inside diameter of the body")
+        .needed("except for a bit, and for drill pipe with `nominal`"),
+    quantity("section[].string[].nominal", LinearMass, "19.5 lb/ft", "nominal weight of drill pipe: gives the inside diameter")
+        .optional(),
     quantity("section[].string[].length", Depth, "540 ft", "length").must(LENGTH).needed("except for the last part"),
     quantity("section[].string[].weight", LinearMass, "150 lb/ft", "weight per length in air, joints included"),
     quantity("section[].string[].joint_outside", Diameter, "6 5/8 in", "outside diameter of the tool joints").unknown(),

@@ -161,6 +161,23 @@ fn a_survey_may_stand_in_its_own_file() {
     assert_eq!(findings.list[0].labels[0].place.source.name, "tests/valid/x.csv");
 }
 
+/// 5 in drill pipe of 19.50 lb/ft is 4.276 in inside (API RP 7G), 7 in casing of 29 lb/ft 6.184 in (API 5CT).
+#[test]
+fn published_sizes_stand_for_what_is_left_out() {
+    let text = std::fs::read_to_string(root("tests/valid/well.toml")).unwrap();
+    let short = text.replace("inside = \"4.276 in\"", "nominal = \"19.5 lb/ft\"").replace("inside = \"6.184 in\"\n", "");
+    assert_ne!(text, short);
+    let shelf = Shelf::new(&[("tests/valid/it.toml", &short)]);
+    let loaded = read("tests/valid/it.toml", None, &shelf).unwrap();
+    let sections = &loaded.fit.well.sections;
+    assert!(near(sections[0].string[2].inner_diameter, 4.276 * 0.0254));
+    assert!(near(sections[0].string[2].linear_mass, 21.9 * 1.488_164));
+    assert!(near(sections[1].casing.as_ref().unwrap().inner_diameter, 6.184 * 0.0254));
+    let assumed = |path: &str| loaded.provenance.defaults().find(|row| row.0 == path).map(|row| (row.1.to_owned(), row.2));
+    assert_eq!(assumed("section[0].string[2].inside").unwrap().0, "4.276 in");
+    assert!(assumed("section[1].casing.inside").unwrap().1.contains("API 5CT"));
+}
+
 #[test]
 fn a_liner_rounded_in_millimetres_is_the_rigs_own() {
     let text =
