@@ -3,7 +3,7 @@
 
 mod cleaning;
 mod figures;
-mod pumps;
+pub(crate) mod pumps;
 mod weight_up;
 mod window;
 

@@ -1,7 +1,7 @@
 //! Pumps and surface lines: pressure, power, speed.
 
 use crate::{Answer, Judged, Limit, Place, Scene};
-use rigwright_physics::Recorder;
+use rigwright_physics::{Kind, Recorder};
 use rigwright_physics::circulating::pumps::{DoubleActingOutput, PumpInputPower, PumpSpeed, SingleActingOutput};
 use rigwright_well::PumpKind;
 
@@ -16,14 +16,22 @@ pub(super) fn standpipe_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Ans
     if let Some(entry) = flow.missing {
         return Answer::Missing(vec![entry]);
     }
+    against_ratings(scene, rec, flow.standpipe)
+}
+
+/// A pressure at the standpipe against liners and surface lines.
+pub(crate) fn against_ratings<R: Recorder>(scene: &Scene, rec: &mut R, demand: f64) -> Answer {
     let rig = &scene.fit().rig;
     let share = scene.fit().well.reserves.pressure;
     let judge = |capacity: f64, name: &'static str| {
         let limit = Limit { capacity, reserve: share * capacity, name, source: "nameplate" };
-        Judged { demand: flow.standpipe, limit, place: Place::Surface, zero: 0.0 }
+        Judged { demand, limit, place: Place::Surface, zero: 0.0 }
     };
-    let liner = rig.pump.liner(scene.section().drilling.liner).map(|liner| judge(liner.rating, "liner"));
-    let lines = rig.surface_lines.rating.map(|rating| judge(rating, "surface lines"));
+    let liner = rig.pump.liner(scene.section().drilling.liner).map(|liner| judge(liner.rating, "rating of the liners fitted"));
+    let lines = rig.surface_lines.rating.map(|rating| judge(rating, "rating of the surface lines"));
+    for judged in liner.iter().chain(&lines) {
+        rec.given(judged.limit.name, judged.limit.capacity, Kind::Pressure);
+    }
     let worst = crate::worst(liner.into_iter().chain(lines));
     let mut missing = Vec::new();
     if liner.is_none() {
@@ -74,7 +82,7 @@ pub(super) fn pump_speed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 /// Output per stroke of one pump with the section's liner; `None` for a duplex whose rod nobody gave. [m³]
-pub(super) fn pump_output<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
+pub(crate) fn pump_output<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
     let pump = &scene.fit().rig.pump;
     let (liner_diameter, stroke) = (scene.section().drilling.liner, pump.stroke);
     let volumetric_efficiency = pump.volumetric_efficiency;

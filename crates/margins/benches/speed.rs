@@ -1,0 +1,79 @@
+//! Named workloads: reading a well, the review of each example, one hydraulics solve, one drag march, one sweep of
+//! kick tolerance. `docs/speed.md` tells how the figures were taken; the first bench is the yardstick of the rest.
+
+use divan::{Bencher, black_box};
+use rigwright_margins::{Basis, Review, Scene, fields, question, sweep};
+use rigwright_physics::Off;
+use rigwright_well::{Fit, Operation};
+use rigwright_wellfile::{Disk, read};
+
+fn main() {
+    divan::main();
+}
+
+fn file(name: &str) -> String {
+    format!("{}/../../examples/{name}.toml", env!("CARGO_MANIFEST_DIR"))
+}
+
+fn example(name: &str) -> Fit {
+    match read(&file(name), None, &Disk) {
+        Ok(loaded) => loaded.fit,
+        Err(findings) => panic!("{findings:?}"),
+    }
+}
+
+/// The yardstick: a hundred thousand square roots in a chain, which no machine can skip.
+#[divan::bench]
+fn yardstick() -> f64 {
+    (0..100_000).fold(black_box(2.0_f64), |value, _| (value + 1.0).sqrt())
+}
+
+#[divan::bench]
+fn reading_a_well(bencher: Bencher) {
+    let name = file("ostrick");
+    bencher.bench(|| read(black_box(&name), None, &Disk).is_ok());
+}
+
+#[divan::bench(args = ["ostrick", "tolvane"])]
+fn review_without_remedies(bencher: Bencher, name: &str) {
+    let fit = example(name);
+    bencher.bench(|| Review::without_remedies(black_box(&fit)));
+}
+
+#[divan::bench(args = ["ostrick", "tolvane"])]
+fn review(bencher: Bencher, name: &str) {
+    let fit = example(name);
+    bencher.bench(|| Review::new(black_box(&fit)));
+}
+
+fn at_total_depth<'a>(basis: &'a Basis<'a>, operation: Operation) -> Scene<'a> {
+    let (last, bottom) = (basis.fit.well.sections.len() - 1, basis.fit.well.total_depth());
+    Scene::new(basis, sweep::situation(basis.fit, last, operation, bottom, bottom))
+}
+
+#[divan::bench]
+fn one_hydraulics_solve(bencher: Bencher) {
+    let fit = example("tolvane");
+    let basis = Basis::new(&fit);
+    bencher.bench(|| fields::flow::Flow::solve(black_box(&at_total_depth(&basis, Operation::Drilling)), &mut Off).standpipe);
+}
+
+#[divan::bench]
+fn one_drag_march(bencher: Bencher) {
+    let fit = example("tolvane");
+    let basis = Basis::new(&fit);
+    let solve = |scene: &Scene| fields::drag::Drag::solve(scene, &mut Off).surface_tension;
+    bencher.bench(|| solve(black_box(&at_total_depth(&basis, Operation::PullingOut))));
+}
+
+#[divan::bench]
+fn one_sweep_of_kick_tolerance(bencher: Bencher) {
+    let fit = example("tolvane");
+    let last = fit.well.sections.len() - 1;
+    let Some(question) = question("control/kick-tolerance") else { panic!("the question is in the catalogue") };
+    bencher.bench(|| {
+        let basis = Basis::new(black_box(&fit));
+        let situations = sweep::in_section(&fit, last);
+        situations.iter().filter(|situation| (question.ask)(&Scene::new(&basis, **situation), &mut Off).judged().is_some()).count()
+    });
+}
