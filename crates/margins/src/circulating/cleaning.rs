@@ -6,6 +6,7 @@ use crate::geometry::Annulus;
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::Recorder;
 use rigwright_physics::circulating::passage::AnnularCapacity;
+use rigwright_units::Kind;
 use rigwright_well::Operation;
 
 /// Where the most flow is wanted.
@@ -58,10 +59,12 @@ fn show<R: Recorder>(scene: &Scene, wanted: &Wanted, rec: &mut R) {
     let Annulus { hole_diameter, pipe_diameter, .. } = wanted.annulus;
     let Some(mud) = rheology(scene.section(), rec) else { return };
     rec.heading("annulus that wants the most flow");
+    rec.stretch(|| "annulus".to_owned(), wanted.annulus.top, wanted.annulus.bottom);
+    rec.given("inclination there", wanted.inclination, Kind::Angle);
     let speed = velocity(scene.section(), &mud, (hole_diameter, pipe_diameter), wanted.inclination, rec);
     let area = rec.take(AnnularCapacity { hole_diameter, pipe_diameter });
-    rec.note(|| match speed {
-        Some(speed) => format!("{speed:.3} m/s in {area:.5} m² want {:.5} m³/s", speed * area),
-        None => "no velocity cleans this annulus".to_owned(),
-    });
+    match speed {
+        Some(speed) => rec.given("flow that cleans: velocity by cross-section", speed * area, Kind::FlowRate),
+        None => rec.note(|| "no velocity cleans this annulus".to_owned()),
+    }
 }

@@ -3,6 +3,7 @@
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::{Kind, Recorder};
 use rigwright_physics::circulating::pumps::{DoubleActingOutput, PumpInputPower, PumpSpeed, SingleActingOutput};
+use rigwright_units::Kind;
 use rigwright_well::PumpKind;
 
 const PUMPS_OFF: Answer = Answer::DoesNotArise("the pumps are off");
@@ -59,7 +60,7 @@ pub(super) fn pump_power<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let pump = &scene.fit().rig.pump;
     let pumps = scene.section().drilling.pumps_on as f64;
     rec.heading("power of one pump");
-    rec.note(|| format!("{pumps} pumps share the flow"));
+    rec.given("pumps that share the flow", pumps, Kind::Count);
     let demand = rec.take(PumpInputPower {
         pressure: flow.standpipe.max(0.0),
         flow_rate: scene.situation.flow_rate / pumps,

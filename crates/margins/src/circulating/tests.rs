@@ -8,7 +8,7 @@ use rigwright_wellfile::{Disk, read};
 use std::path::Path;
 
 const PPG: f64 = 119.826_427;
-const PSI: f64 = 6894.757_29;
+const PSI: f64 = 6_894.757_29;
 const FOOT: f64 = 0.3048;
 
 fn example(name: &str) -> Fit {

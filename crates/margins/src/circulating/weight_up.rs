@@ -1,10 +1,11 @@
 //! Barite on site against what it takes to raise the weight of all mud by the kick intensity.
 
 use crate::{Answer, Judged, Limit, Place, Scene};
+use rigwright_physics::Formula;
 use rigwright_physics::Recorder;
 use rigwright_physics::circulating::mixing::WeightUpMass;
 use rigwright_physics::circulating::passage::{AnnularCapacity, BoreCapacity};
-use rigwright_physics::{Formula, Off};
+use rigwright_units::Kind;
 
 /// Density of barite: 4.2 sg. [kg/m³] (common practice; API 13A allows 4.1)
 const BARITE: f64 = 4200.0;
@@ -23,9 +24,10 @@ pub(super) fn weight_up<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     };
     let (annulus, string) = (annular_volume(scene, rec), string_volume(scene, rec));
     let volume = annulus + string + active;
-    rec.note(|| {
-        format!("annulus {annulus:.1} m³, string {string:.1} m³, active pits {active:.1} m³: {volume:.1} m³ to weight up")
-    });
+    rec.given("volume of the annulus", annulus, Kind::Volume);
+    rec.given("volume of the string", string, Kind::Volume);
+    rec.given("active pits", active, Kind::Volume);
+    rec.note(|| "annulus, string and active pits are weighted up together".to_owned());
     let density = scene.section().mud.weight;
     let wanted_density = density + intensity;
     let demand = rec.take(WeightUpMass { volume, density, wanted_density, weighting_density: BARITE });
@@ -42,9 +44,10 @@ pub(super) fn annular_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     };
     let volume = scene.annuli().iter().map(|annulus| capacity(annulus).value() * annulus.length()).sum();
     if R::ON {
-        for annulus in scene.annuli() {
+        for annulus in scene.annuli().iter().rev() {
+            rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
             let each = rec.take(capacity(annulus));
-            rec.note(|| format!("over {:.1} m: {:.2} m³", annulus.length(), each * annulus.length()));
+            rec.given("volume of the piece", each * annulus.length(), Kind::Volume);
         }
     }
     volume
@@ -54,11 +57,11 @@ pub(super) fn annular_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
 pub(super) fn string_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     let mut volume = 0.0;
     for piece in scene.string() {
-        let capacity = BoreCapacity { inner_diameter: piece.pipe.inner_diameter() };
-        let each = if R::ON { rec.take(capacity) } else { Off.take(capacity) };
         let length = piece.bottom - piece.top;
+        rec.stretch(|| "string".to_owned(), piece.top, piece.bottom);
+        let each = rec.take(BoreCapacity { inner_diameter: piece.pipe.inner_diameter() });
+        rec.given("volume of the piece", each * length, Kind::Volume);
         volume += each * length;
-        rec.note(|| format!("over {length:.1} m: {:.2} m³", each * length));
     }
     volume
 }

@@ -24,7 +24,7 @@ pub(super) fn overbalance<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         Operation::RunningIn | Operation::RunningCasing => return Answer::DoesNotArise("running in adds pressure"),
         Operation::ShutIn => return CONTROL,
     };
-    let flow = scene.flow(rec);
+    let flow = scene.flow(&mut Off);
     if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
         return Answer::Missing(vec![entry]);
     }
@@ -38,8 +38,11 @@ pub(super) fn overbalance<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         show(scene, flow, &at, rec);
         rec.heading("lower side of the window");
         let pressure = at.floor();
-        let note = if at.collapse.is_some_and(|collapse| collapse > at.pore) { "collapse" } else { "pore" };
-        rec.note(|| format!("the larger of pore and collapse pressure: {note}"));
+        rec.given("pore pressure", at.pore, Kind::Pressure);
+        match at.collapse {
+            Some(collapse) => rec.given("collapse pressure; the larger of the two counts", collapse, Kind::Pressure),
+            None => rec.note(|| "no collapse pressure is given for this layer".to_owned()),
+        }
         rec.take(equivalent(scene, pressure, &at));
     }
     Answer::Judged(worst)
@@ -53,7 +56,7 @@ pub(super) fn fracture<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         Operation::PullingOut => return Answer::DoesNotArise("pulling takes pressure off"),
         Operation::ShutIn => return CONTROL,
     }
-    upper_side(scene, scene.flow(rec), 0.0, rec)
+    upper_side(scene, 0.0, rec)
 }
 
 /// The rock bears the start of the pumps.
@@ -62,11 +65,12 @@ pub(super) fn break_circulation<R: Recorder>(scene: &Scene, rec: &mut R) -> Answ
         return Answer::DoesNotArise("the gel is broken when the pumps start after a connection");
     }
     let Some([_, gel_strength]) = scene.section().mud.gels else { return Answer::Missing(vec!["section[].mud.gels"]) };
-    upper_side(scene, scene.flow(rec), gel_strength, rec)
+    upper_side(scene, gel_strength, rec)
 }
 
 /// Fracture pressure against the mud, with the gel of the annulus above to be broken.
-fn upper_side<R: Recorder>(scene: &Scene, flow: &Flow, gel_strength: f64, rec: &mut R) -> Answer {
+fn upper_side<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) -> Answer {
+    let flow = scene.flow(&mut Off);
     if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
         return Answer::Missing(vec![entry]);
     }
@@ -168,11 +172,12 @@ const WINDOW: &[(&str, Kind)] = &[
 
 /// The pressure at the governing depth, and the window along the open hole.
 fn show<R: Recorder>(scene: &Scene, flow: &Flow, at: &Point, rec: &mut R) {
+    Flow::show_annulus(scene, rec);
     rec.heading("at the governing depth");
-    rec.note(|| {
-        "pressure in the annulus: back pressure, weight of the mud with its cuttings, friction or surge above".to_owned()
-    });
-    rec.take(equivalent(scene, flow.pressure_at(at.depth, at.vertical_depth), at));
+    rec.given("measured depth", at.depth, Kind::Depth);
+    rec.given("vertical depth", at.vertical_depth, Kind::Depth);
+    let pressure = flow.show_pressure(scene, at.depth, at.vertical_depth, rec);
+    rec.take(equivalent(scene, pressure, at));
     let situation = &scene.situation;
     rec.table("window along the open hole, as mud weights", WINDOW, || {
         let prepared = scene.basis.flow.sections[situation.section].open_hole.above(situation.hole_depth);

@@ -9,13 +9,14 @@ use crate::fields::open_hole::OpenHole;
 use crate::geometry::{Annulus, Pipe};
 use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
 use rigwright_physics::circulating::cleaning::{CuttingsConcentration, CuttingsRate, DensityWithCuttings, TransportRatio};
-use rigwright_physics::circulating::column::Hydrostatic;
-use rigwright_physics::circulating::losses::{self, LossMethod, Stream, Stretch, friction_loss, pressure_gradient};
+use rigwright_physics::circulating::column::{Hydrostatic, Layer, column_pressure};
+use rigwright_physics::circulating::friction::FrictionLoss;
+use rigwright_physics::circulating::losses::{self, LossMethod, Stream, Stretch, pressure_gradient, stretch_loss};
 use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::circulating::rheology::DialConvention;
 use rigwright_physics::circulating::slip::{Cutting, Rise, SlipMethod, slip_velocity};
 use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
-use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient, trip_pressure};
+use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
 use rigwright_physics::circulating::viscometer::{FlowModel, MudRheology, Reading};
 use rigwright_physics::{Off, Recorder};
 use rigwright_units::Kind;
@@ -131,14 +132,31 @@ impl Flow {
         self.pieces.get(below.saturating_sub(1)).map_or(0.0, |piece| piece.pressure(depth, vertical_depth))
     }
 
+    /// Writes down how the pressure at a depth comes about: back pressure, columns, friction above. [Pa]
+    pub fn show_pressure<R: Recorder>(&self, scene: &Scene, depth: f64, vertical_depth: f64, rec: &mut R) -> f64 {
+        let pressure = self.pressure_at(depth, vertical_depth);
+        let mut layers: Vec<Layer> = Vec::new();
+        for piece in self.pieces.iter().filter(|piece| piece.annulus.top < depth) {
+            let end = scene.vertical_depth(piece.annulus.bottom.min(depth));
+            let height = end - piece.vertical_top;
+            match layers.last_mut() {
+                Some(above) if (above.density - piece.density).abs() < 1e-9 => above.height += height,
+                _ => layers.push(Layer { density: piece.density, height }),
+            }
+        }
+        let back_pressure = scene.situation.back_pressure;
+        rec.given("back pressure at surface", back_pressure, Kind::Pressure);
+        let column = column_pressure(&layers, scene.gravity(), rec);
+        rec.given("friction, surge or swab from here up", pressure - back_pressure - column, Kind::Pressure);
+        rec.given("pressure in the annulus: the sum of the three", pressure, Kind::Pressure);
+        pressure
+    }
+
     /// Solves a situation.
     pub fn solve<R: Recorder>(scene: &Scene, rec: &mut R) -> Flow {
         let situation = &scene.situation;
-        let section = scene.section();
-        let Some(mud) = (if R::ON { rheology(section, rec) } else { scene.basis.flow.sections[situation.section].mud }) else {
-            return Flow::unknown("section[].mud.readings");
-        };
-        let circuit = Circuit { scene, section, mud: &mud, method: scene.basis.flow.sections[situation.section].method };
+        let Some(mud) = mud(scene, rec) else { return Flow::unknown("section[].mud.readings") };
+        let circuit = Circuit::new(scene, &mud);
         let pieces = circuit.annulus(rec);
         let bottom = scene.vertical_depth(situation.hole_depth);
         let mut flow = Flow { pieces, ..Flow::unknown("") };
@@ -150,6 +168,13 @@ impl Flow {
             circuit.string(&mut flow, rec);
         }
         flow
+    }
+
+    /// Writes down the annulus alone: what the mud window needs.
+    pub fn show_annulus<R: Recorder>(scene: &Scene, rec: &mut R) {
+        if let Some(mud) = mud(scene, rec) {
+            Circuit::new(scene, &mud).annulus(rec);
+        }
     }
 
     fn unknown(entry: &'static str) -> Flow {
@@ -175,6 +200,22 @@ struct Circuit<'a, 'b> {
     method: LossMethod,
 }
 
+const LOSSES: &[(&str, Kind)] = &[
+    ("from", Kind::Depth),
+    ("to", Kind::Depth),
+    ("width", Kind::Diameter),
+    ("mean velocity", Kind::Speed),
+    ("loss", Kind::Pressure),
+];
+
+const MOVED: &[(&str, Kind)] = &[
+    ("from", Kind::Depth),
+    ("to", Kind::Depth),
+    ("hole", Kind::Diameter),
+    ("pipe", Kind::Diameter),
+    ("surge or swab", Kind::Pressure),
+];
+
 const LOADED: &[(&str, Kind)] = &[
     ("from", Kind::Depth),
     ("to", Kind::Depth),
@@ -184,7 +225,17 @@ const LOADED: &[(&str, Kind)] = &[
     ("mud with cuttings", Kind::Density),
 ];
 
-impl Circuit<'_, '_> {
+/// The section's mud: the prepared one, or made again for its working.
+fn mud<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<MudRheology> {
+    if R::ON { rheology(scene.section(), rec) } else { scene.basis.flow.sections[scene.situation.section].mud }
+}
+
+impl<'a, 'b> Circuit<'a, 'b> {
+    fn new(scene: &'a Scene<'b>, mud: &'a MudRheology) -> Circuit<'a, 'b> {
+        let method = scene.basis.flow.sections[scene.situation.section].method;
+        Circuit { scene, section: scene.section(), mud, method }
+    }
+
     /// Pieces of annulus from surface down, with their pressures.
     fn annulus<R: Recorder>(&self, rec: &mut R) -> Vec<Piece> {
         let situation = &self.scene.situation;
@@ -218,7 +269,7 @@ impl Circuit<'_, '_> {
 
     /// Friction of the pumped mud per length. [Pa/m]
     fn flowing(&self, annulus: &Annulus) -> f64 {
-        if !self.passes(annulus) {
+        if !self.passes(annulus) || annulus.pipe_diameter <= 0.0 {
             return 0.0;
         }
         let passage = passage(annulus);
@@ -294,12 +345,11 @@ impl Circuit<'_, '_> {
     fn string<R: Recorder>(&self, flow: &mut Flow, rec: &mut R) {
         let pumped = self.pumped();
         rec.heading("inside the string");
-        let mut stretches = Vec::with_capacity(self.scene.string().len());
+        let mut way = Vec::with_capacity(self.scene.string().len());
         for piece in self.scene.string() {
             let Pipe::Part(part) = piece.pipe else { continue };
             if part.inner_diameter > 0.0 {
-                let passage = Passage::Bore { inner_diameter: part.inner_diameter };
-                stretches.push(Stretch { passage, length: piece.bottom - piece.top });
+                way.push((piece.top, piece.bottom, Passage::Bore { inner_diameter: part.inner_diameter }));
             }
             match (part.kind, part.tool_loss, part.tool_flow) {
                 (_, Some(pressure), Some(tool_flow)) if tool_flow > 0.0 => {
@@ -317,30 +367,37 @@ impl Circuit<'_, '_> {
                 flow.missing = Some("section[].string[].nozzles");
             }
         }
-        flow.string_loss = friction_loss(self.method, self.mud, &stretches, pumped, rec);
+        flow.string_loss = self.losses("string", &way, rec);
         rec.heading("surface lines");
         let lines = self.scene.fit().rig.surface_lines;
         let passage = Passage::Bore { inner_diameter: lines.inner_diameter };
-        flow.surface_loss = friction_loss(self.method, self.mud, &[Stretch { passage, length: lines.length }], pumped, rec);
+        let stretch = Stretch { passage, length: lines.length };
+        flow.surface_loss = stretch_loss(self.method, self.mud, &stretch, pumped, rec);
         rec.heading("standpipe");
         let bit_depth = self.scene.situation.bit_depth;
         let vertical_depth = self.scene.vertical_depth(bit_depth);
         let at_bit = flow.pressure_at(bit_depth, vertical_depth);
         let (density, gravity) = (pumped.density, self.scene.gravity());
+        rec.given("pressure in the annulus at the bit", at_bit, Kind::Pressure);
         let inside = rec.take(Hydrostatic { density, vertical_depth, gravity });
         flow.standpipe = at_bit - inside + flow.bit_loss + flow.tool_loss + flow.string_loss + flow.surface_loss;
-        rec.note(|| {
-            "pressure in the annulus at the bit, less the column in the string, plus the losses of bit, tools, string and surface lines"
-                .to_owned()
-        });
+        for (what, value) in [
+            ("nozzles", flow.bit_loss),
+            ("motors and tools", flow.tool_loss),
+            ("inside the string", flow.string_loss),
+            ("surface lines", flow.surface_loss),
+            ("standpipe pressure", flow.standpipe),
+        ] {
+            rec.given(what, value, Kind::Pressure);
+        }
+        rec.note(|| "annulus at the bit, less the column in the string, plus nozzles, tools, string and lines".to_owned());
     }
 
     /// Writes down the annulus of pumped or still mud.
     fn show_annulus<R: Recorder>(&self, pieces: &[Piece], rec: &mut R) {
-        let passed: Vec<&Piece> = pieces.iter().filter(|piece| self.passes(&piece.annulus)).collect();
-        if let Some(lowest) = passed.last()
-            && self.scene.situation.operation == Operation::Drilling
-        {
+        let passed = pieces.iter().filter(|piece| self.passes(&piece.annulus) && piece.annulus.pipe_diameter > 0.0);
+        let lowest = passed.clone().next_back();
+        if let Some(lowest) = lowest.filter(|_| self.scene.situation.operation == Operation::Drilling) {
             rec.heading("cuttings in the lowest annulus");
             self.density(&lowest.annulus, rec);
         }
@@ -352,18 +409,58 @@ impl Circuit<'_, '_> {
             };
             pieces.iter().map(row).collect()
         });
-        if !passed.is_empty() {
-            let stretch = |piece: &&Piece| Stretch { passage: passage(&piece.annulus), length: piece.annulus.length() };
-            let stretches: Vec<Stretch> = passed.iter().map(stretch).collect();
-            friction_loss(self.method, self.mud, &stretches, self.pumped(), rec);
+        let way = passed.map(|piece| (piece.annulus.top, piece.annulus.bottom, passage(&piece.annulus)));
+        self.losses("annulus", &way.collect::<Vec<_>>(), rec);
+    }
+
+    /// Losses along pieces (top, bottom, passage), each passed by the whole flow. [Pa]
+    ///
+    /// The working shows the first, the worst and the last in full, all as a table.
+    fn losses<R: Recorder>(&self, name: &'static str, way: &[(f64, f64, Passage)], rec: &mut R) -> f64 {
+        let pumped = self.pumped();
+        let stretch = |(top, bottom, passage): &(f64, f64, Passage)| Stretch { passage: *passage, length: bottom - top };
+        let loss = |piece: &(f64, f64, Passage)| stretch_loss(self.method, self.mud, &stretch(piece), pumped, &mut Off);
+        let total = way.iter().map(loss).sum();
+        if R::ON && !way.is_empty() {
+            let worst = (0..way.len()).max_by(|a, b| loss(&way[*a]).total_cmp(&loss(&way[*b])));
+            for (at, piece) in way.iter().enumerate() {
+                if at == 0 || at + 1 == way.len() || Some(at) == worst {
+                    rec.stretch(|| name.to_owned(), piece.0, piece.1);
+                    stretch_loss(self.method, self.mud, &stretch(piece), pumped, rec);
+                }
+            }
+            rec.table("friction losses", LOSSES, || {
+                let row = |piece: &(f64, f64, Passage)| {
+                    vec![piece.0, piece.1, piece.2.width(), piece.2.velocity(pumped.rate, &mut Off), loss(piece)]
+                };
+                way.iter().map(row).collect()
+            });
+            rec.given("sum of the losses", total, Kind::Pressure);
         }
+        total
     }
 
     /// Writes down surge or swab.
     fn show_trip<R: Recorder>(&self, trip: &Trip, rec: &mut R) {
         rec.heading("moving the string");
-        let stretches: Vec<TripStretch> = self.scene.annuli().iter().rev().filter_map(|annulus| self.moved(annulus)).collect();
-        trip_pressure(self.mud, &stretches, trip, rec);
+        let annuli = self.scene.annuli();
+        let moved: Vec<(&Annulus, TripStretch)> =
+            annuli.iter().rev().filter_map(|annulus| Some((annulus, self.moved(annulus)?))).collect();
+        let loss = |stretch: &TripStretch| trip_gradient(self.mud, stretch, trip, 0.0, &mut Off) * stretch.length;
+        let worst = (0..moved.len()).max_by(|a, b| loss(&moved[*a].1).total_cmp(&loss(&moved[*b].1)));
+        for (at, (annulus, stretch)) in moved.iter().enumerate() {
+            if at == 0 || at + 1 == moved.len() || Some(at) == worst {
+                rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
+                let gradient = trip_gradient(self.mud, stretch, trip, 0.0, rec);
+                rec.take(FrictionLoss { gradient, length: stretch.length });
+            }
+        }
+        rec.table("pressure from moving the string", MOVED, || {
+            let row = |(annulus, stretch): &(&Annulus, TripStretch)| {
+                vec![annulus.top, annulus.bottom, annulus.hole_diameter, annulus.pipe_diameter, loss(stretch)]
+            };
+            moved.iter().map(row).collect()
+        });
     }
 }
 

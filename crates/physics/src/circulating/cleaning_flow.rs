@@ -54,7 +54,8 @@ pub fn cleaning_velocity<R: Recorder>(
         return Some(upright);
     }
     let inclined = larsen_velocity(mud, cleaning, LARSEN_FROM, rec)?;
-    rec.note(|| format!("interpolated between the vertical and 55°, at {:.1}°", inclination.to_degrees()));
+    rec.given("inclination", inclination, Kind::Angle);
+    rec.note(|| "interpolated between the vertical and 55°".to_owned());
     Some(upright + (inclined - upright) * inclination / LARSEN_FROM)
 }
 

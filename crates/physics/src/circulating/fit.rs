@@ -42,11 +42,11 @@ pub fn fit_herschel_bulkley<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> 
     rec.table("Herschel-Bulkley fit, least squares of relative errors", FIT, || {
         points.iter().map(|point| vec![point.0, point.1, curve.stress(point.0), error(point)]).collect()
     });
-    rec.note(|| {
-        let HerschelBulkley { yield_stress, consistency, flow_index } = curve;
-        format!("yield stress {yield_stress:.4} Pa, consistency {consistency:.4} Pa·sⁿ, flow index {flow_index:.4}")
-    });
-    rec.note(|| format!("mean error {:.2} %, worst {:+.2} %", 100.0 * fit.mean_error, 100.0 * fit.worst_error));
+    rec.given("yield stress", curve.yield_stress, Kind::ShearStress);
+    rec.given("consistency index", curve.consistency, Kind::Consistency);
+    rec.given("flow index", curve.flow_index, Kind::Ratio);
+    rec.given("mean error of the fit", fit.mean_error, Kind::Fraction);
+    rec.given("worst error of the fit", fit.worst_error, Kind::Fraction);
     fit
 }
 
