@@ -50,7 +50,8 @@ impl Gas {
 
     /// Compressibility factor; `None` outside the range of the correlations.
     pub fn factor<R: Recorder>(&self, rec: &mut R, method: ZMethod, state: GasState) -> Option<f64> {
-        let reduced_pressure = rec.take(ReducedPressure { pressure: state.pressure, critical_pressure: self.critical_pressure });
+        let reduced_pressure =
+            rec.take(ReducedPressure { absolute_pressure: state.pressure, critical_pressure: self.critical_pressure });
         let reduced_temperature =
             rec.take(ReducedTemperature { temperature: state.temperature, critical_temperature: self.critical_temperature });
         let inside = (0.0..=HIGHEST_REDUCED_PRESSURE).contains(&reduced_pressure)
@@ -66,7 +67,7 @@ impl Gas {
     pub fn density<R: Recorder>(&self, rec: &mut R, method: ZMethod, state: GasState) -> Option<f64> {
         let factor = self.factor(rec, method, state)?;
         Some(rec.take(RealGasDensity {
-            pressure: state.pressure,
+            absolute_pressure: state.pressure,
             molar_mass: self.molar_mass,
             factor,
             temperature: state.temperature,
@@ -104,13 +105,13 @@ formula! {
     source "definition, law of corresponding states";
     given {
         /// absolute pressure
-        pressure "p" AbsolutePressure must NON_NEGATIVE;
+        absolute_pressure "p" AbsolutePressure must NON_NEGATIVE;
         /// critical or pseudo-critical pressure
         critical_pressure "p_c" AbsolutePressure must POSITIVE;
     }
     /// reduced pressure
     gives "p_r" Ratio;
-    value |f| f.pressure / f.critical_pressure
+    value |f| f.absolute_pressure / f.critical_pressure
 }
 
 formula! {
@@ -236,7 +237,7 @@ formula! {
     source "equation of state of a real gas; R exact by the 9th SI brochure (2019)";
     given {
         /// absolute pressure
-        pressure "p" AbsolutePressure must NON_NEGATIVE;
+        absolute_pressure "p" AbsolutePressure must NON_NEGATIVE;
         /// molar mass
         molar_mass "M" MolarMass must POSITIVE;
         /// compressibility factor
@@ -246,7 +247,7 @@ formula! {
     }
     /// density of the gas
     gives "ρ" Density;
-    value |f| f.pressure * f.molar_mass / (f.factor * MOLAR_GAS_CONSTANT * f.temperature)
+    value |f| f.absolute_pressure * f.molar_mass / (f.factor * MOLAR_GAS_CONSTANT * f.temperature)
 }
 
 #[cfg(test)]

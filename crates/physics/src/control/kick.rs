@@ -156,7 +156,7 @@ formula! {
         /// volume before
         volume "V₁" Volume must NON_NEGATIVE;
         /// mean absolute pressure before
-        pressure "p₁" AbsolutePressure must POSITIVE;
+        absolute_pressure "p₁" AbsolutePressure must POSITIVE;
         /// mean absolute pressure after
         other_pressure "p₂" AbsolutePressure must POSITIVE;
         /// compressibility factor before
@@ -171,7 +171,7 @@ formula! {
     /// volume after
     gives "V₂" Volume;
     value |f| {
-        let by_pressure = f.volume * (f.pressure / f.other_pressure);
+        let by_pressure = f.volume * (f.absolute_pressure / f.other_pressure);
         by_pressure * (f.other_factor / f.factor) * (f.other_temperature / f.temperature)
     }
 }

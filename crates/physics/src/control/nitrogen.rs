@@ -90,7 +90,7 @@ formula! {
     source "Span et al., J. Phys. Chem. Ref. Data 29 (2000) 1361; coefficients as in CoolProp 8.0.0";
     given {
         /// absolute pressure
-        pressure "p" AbsolutePressure must between(0.0, HIGHEST_PRESSURE);
+        absolute_pressure "p" AbsolutePressure must between(0.0, HIGHEST_PRESSURE);
         /// absolute temperature
         temperature "T" Temperature must between(COLDEST, HOTTEST);
     }
@@ -98,7 +98,7 @@ formula! {
     gives "ρ" Density;
     value |f| {
         let isotherm = Isotherm::at(f.temperature);
-        root(|density| isotherm.pressure(density) - f.pressure, 0.0, HIGHEST_DENSITY).unwrap_or(0.0)
+        root(|density| isotherm.pressure(density) - f.absolute_pressure, 0.0, HIGHEST_DENSITY).unwrap_or(0.0)
     }
 }
 
@@ -225,7 +225,11 @@ pub struct NitrogenState {
 /// Nitrogen at a pressure and temperature; `None` outside 130 K to 600 K and 0 to 200 MPa.
 pub fn nitrogen<R: Recorder>(rec: &mut R, pressure: f64, temperature: f64) -> Option<NitrogenState> {
     let inside = (0.0..=HIGHEST_PRESSURE).contains(&pressure) && (COLDEST..=HOTTEST).contains(&temperature);
-    inside.then(|| NitrogenState { pressure, temperature, density: rec.take(NitrogenDensity { pressure, temperature }) })
+    inside.then(|| NitrogenState {
+        pressure,
+        temperature,
+        density: rec.take(NitrogenDensity { absolute_pressure: pressure, temperature }),
+    })
 }
 
 /// Nitrogen at a density and temperature; `None` outside 130 K to 600 K and 0 to 1200 kg/m³.
@@ -242,7 +246,7 @@ pub fn nitrogen_expanded<R: Recorder>(rec: &mut R, from: NitrogenState, pressure
     }
     let before = rec.take(NitrogenEntropy { density: from.density, temperature: from.temperature });
     let residual = |temperature: f64| {
-        let density = NitrogenDensity { pressure, temperature }.value();
+        let density = NitrogenDensity { absolute_pressure: pressure, temperature }.value();
         entropy(density, temperature) - before
     };
     let temperature = root(residual, COLDEST, from.temperature)?;
@@ -301,7 +305,7 @@ mod tests {
     #[test]
     fn law_thin_nitrogen_is_ideal() {
         for temperature in temperatures() {
-            let density = NitrogenDensity { pressure: 1.0, temperature }.value();
+            let density = NitrogenDensity { absolute_pressure: 1.0, temperature }.value();
             let ideal = 1.0 / (GAS_CONSTANT * temperature);
             assert!((density / ideal - 1.0).abs() < 1e-6, "at {temperature} K");
         }
@@ -311,7 +315,7 @@ mod tests {
     fn law_pressure_and_density_are_inverse() {
         for temperature in temperatures() {
             for pressure in [1e5, 5e6, 2.1e7, 6.9e7, 2e8] {
-                let density = NitrogenDensity { pressure, temperature }.value();
+                let density = NitrogenDensity { absolute_pressure: pressure, temperature }.value();
                 let again = NitrogenPressure { density, temperature }.value();
                 assert!((again / pressure - 1.0).abs() < 1e-11, "{pressure} Pa, {temperature} K: {again}");
             }

@@ -47,7 +47,7 @@ formula! {
     source "Boyle's law at one temperature, absolute pressure";
     given {
         /// surface pressure before
-        pressure "p₁" AbsolutePressure must NON_NEGATIVE;
+        absolute_pressure "p₁" AbsolutePressure must NON_NEGATIVE;
         /// volume of mud pumped
         volume "V" Volume must NON_NEGATIVE;
         /// volume left to the gas afterwards
@@ -55,7 +55,7 @@ formula! {
     }
     /// surface pressure after pumping
     gives "p₂" AbsolutePressure;
-    value |f| f.pressure * (1.0 + f.volume / f.gas_left)
+    value |f| f.absolute_pressure * (1.0 + f.volume / f.gas_left)
 }
 
 formula! {
@@ -134,11 +134,11 @@ formula! {
         /// hydrostatic pressure of what stands above the reference depth
         hydrostatic "p_h" Pressure must NON_NEGATIVE;
         /// measured friction, nought if not known
-        friction "Δp" Pressure must NON_NEGATIVE default 0.0;
+        friction_loss "Δp" Pressure must NON_NEGATIVE default 0.0;
     }
     /// highest surface pressure
     gives "p" Pressure;
-    value |f| f.fraction * f.fracture_pressure - f.hydrostatic + f.friction
+    value |f| f.fraction * f.fracture_pressure - f.hydrostatic + f.friction_loss
 }
 
 formula! {
@@ -202,13 +202,13 @@ mod tests {
         let pressure = density * STANDARD_GRAVITY * height;
         let volume = 1.6;
         let gain = LubricatedGain { density, volume, capacity, gravity: STANDARD_GRAVITY }.value();
-        let pumped_pressure = LubricatedPressure { pressure, volume, gas_left: cap - volume }.value();
+        let pumped_pressure = LubricatedPressure { absolute_pressure: pressure, volume, gas_left: cap - volume }.value();
         let target = LubricateBleedTarget { surface_pressure: pressure, gain }.value();
         let by_pressure = LubricateBleedByPressure { surface_pressure: pressure, pumped_pressure }.value();
         assert!((target - by_pressure).abs() < 1e-3, "{target} {by_pressure}");
         // With more pressure than that it bleeds too far.
         let over = 1.2 * pressure;
-        let pumped_pressure = LubricatedPressure { pressure: over, volume, gas_left: cap - volume }.value();
+        let pumped_pressure = LubricatedPressure { absolute_pressure: over, volume, gas_left: cap - volume }.value();
         let by_pressure = LubricateBleedByPressure { surface_pressure: over, pumped_pressure }.value();
         assert!(by_pressure < LubricateBleedTarget { surface_pressure: over, gain }.value());
     }

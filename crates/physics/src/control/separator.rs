@@ -36,7 +36,7 @@ formula! {
         /// kill rate
         flow_rate "Q" FlowRate must NON_NEGATIVE;
         /// absolute pressure upstream of the choke
-        pressure "p" AbsolutePressure must NON_NEGATIVE;
+        absolute_pressure "p" AbsolutePressure must NON_NEGATIVE;
         /// absolute temperature there
         temperature "T" Temperature must POSITIVE;
         /// compressibility factor there
@@ -49,7 +49,7 @@ formula! {
     /// gas rate at standard conditions
     gives "q" FlowRate;
     value |f| {
-        let by_pressure = f.flow_rate * (f.pressure / f.standard_pressure);
+        let by_pressure = f.flow_rate * (f.absolute_pressure / f.standard_pressure);
         by_pressure * (f.standard_temperature / f.temperature) / f.factor
     }
 }
