@@ -74,6 +74,9 @@ fn one_sweep_of_kick_tolerance(bencher: Bencher) {
     bencher.bench(|| {
         let basis = Basis::new(black_box(&fit));
         let situations = sweep::in_section(&fit, last);
-        situations.iter().filter(|situation| (question.ask)(&Scene::new(&basis, **situation), &mut Off).judged().is_some()).count()
+        situations
+            .iter()
+            .filter(|situation| (question.ask)(&Scene::new(&basis, **situation), &mut Off).judged().is_some())
+            .count()
     });
 }

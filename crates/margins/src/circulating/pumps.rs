@@ -1,9 +1,8 @@
 //! Pumps and surface lines: pressure, power, speed.
 
 use crate::{Answer, Judged, Limit, Place, Scene};
-use rigwright_physics::{Kind, Recorder};
 use rigwright_physics::circulating::pumps::{DoubleActingOutput, PumpInputPower, PumpSpeed, SingleActingOutput};
-use rigwright_units::Kind;
+use rigwright_physics::{Kind, Recorder};
 use rigwright_well::PumpKind;
 
 const PUMPS_OFF: Answer = Answer::DoesNotArise("the pumps are off");

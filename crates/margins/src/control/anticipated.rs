@@ -123,7 +123,8 @@ pub(super) fn stack_rating<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 pub(super) fn wellhead_rating<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let limits = scene.fit().rig.wellhead_rating.map(|capacity| rating(scene, capacity, "working pressure of the wellhead", "nameplate"));
+    let limits =
+        scene.fit().rig.wellhead_rating.map(|capacity| rating(scene, capacity, "working pressure of the wellhead", "nameplate"));
     against(scene, rec, limits.as_slice(), "rig.wellhead.rating")
 }
 
@@ -144,6 +145,7 @@ pub(super) fn casing_burst<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let wall = rec.take(WallThickness { outer_diameter, inner_diameter });
     let burst = rec.take(BurstStrength { yield_strength: casing.yield_strength, wall, outer_diameter, wall_share: 0.875 });
     rec.given("share of burst that may be used", fraction, Kind::Fraction);
-    let limits = [rating(scene, fraction * burst, "allowed burst of the casing above", "API TR 5C3, and the share in the well file")];
+    let limits =
+        [rating(scene, fraction * burst, "allowed burst of the casing above", "API TR 5C3, and the share in the well file")];
     against(scene, rec, &limits, "section[].casing.burst_fraction")
 }

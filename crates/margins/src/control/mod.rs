@@ -14,7 +14,8 @@ pub static SYSTEM: System = System { name: "control", questions: QUESTIONS, not_
 /// Before the first casing there is nothing to shut the well in on.
 const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
 
-const ANTICIPATED: &str = "anticipated surface pressure: the whole hole full of gas, or gas below a shoe that breaks, whichever is less";
+const ANTICIPATED: &str =
+    "anticipated surface pressure: the whole hole full of gas, or gas below a shoe that breaks, whichever is less";
 const ONE_MUD: &str = "one kill mud weight all round, still; friction helps and is left out";
 
 static QUESTIONS: &[Question] = &[
