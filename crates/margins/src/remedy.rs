@@ -132,7 +132,9 @@ fn spoils(fit: &Fit, before: &Review, remedy: &Remedy) -> Vec<Spoilt> {
     let mut spoils = Vec::new();
     for asked in &after.answers {
         let Some(was) = before.find(asked.question.slug, asked.section) else { continue };
-        if asked.verdict() < was.verdict() && asked.verdict() <= Verdict::Thin {
+        // An answer that is short and gets shorter is spoilt too.
+        let shorter = asked.verdict() == Verdict::Short && asked.answer.rank(&was.answer).is_lt();
+        if shorter || (asked.verdict() < was.verdict() && asked.verdict() <= Verdict::Thin) {
             spoils.push(Spoilt {
                 slug: asked.question.slug,
                 section: asked.section,

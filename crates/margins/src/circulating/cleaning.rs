@@ -4,9 +4,8 @@ use crate::fields::cleaning::velocity;
 use crate::fields::flow::{passage, rheology};
 use crate::geometry::Annulus;
 use crate::{Answer, Judged, Limit, Place, Scene};
-use rigwright_physics::Recorder;
 use rigwright_physics::circulating::passage::AnnularCapacity;
-use rigwright_units::Kind;
+use rigwright_physics::{Kind, Recorder};
 use rigwright_well::Operation;
 
 /// Where the most flow is wanted.
@@ -28,8 +27,10 @@ pub(super) fn cleaning<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let path = &scene.fit().well.path;
     let mut worst: Option<Wanted> = None;
     for annulus in scene.annuli() {
-        // The bit's own length is left out: its slots are no annulus.
-        if annulus.bottom > scene.situation.bit_depth + 1e-6 || annulus.pipe_diameter <= 0.0 {
+        // The bit's own length is left out: its slots are no annulus. So is the rat hole of the section above: cuttings
+        // settle in its few metres of wider hole whatever the flow.
+        let rat_hole = !annulus.cased && annulus.bottom <= section.top + 1e-6;
+        if annulus.bottom > scene.situation.bit_depth + 1e-6 || annulus.pipe_diameter <= 0.0 || rat_hole {
             continue;
         }
         let area = passage(annulus).area();
@@ -64,7 +65,10 @@ fn show<R: Recorder>(scene: &Scene, wanted: &Wanted, rec: &mut R) {
     let speed = velocity(scene.section(), &mud, (hole_diameter, pipe_diameter), wanted.inclination, rec);
     let area = rec.take(AnnularCapacity { hole_diameter, pipe_diameter });
     match speed {
-        Some(speed) => rec.given("flow that cleans: velocity by cross-section", speed * area, Kind::FlowRate),
-        None => rec.note(|| "no velocity cleans this annulus".to_owned()),
+        Some(speed) => {
+            rec.given("velocity that cleans", speed, Kind::Speed);
+            rec.given("times the area: flow that cleans", speed * area, Kind::FlowRate);
+        }
+        None => rec.note(|| "No velocity cleans this annulus.".to_owned()),
     }
 }
