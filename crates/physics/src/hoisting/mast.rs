@@ -13,6 +13,7 @@ pub(super) const RECORDS: &[&FormulaRecord] = &[
     EquivalentDerrickLoad::RECORD,
     DerrickEfficiency::RECORD,
     SetbackLoad::RECORD,
+    StandsRacked::RECORD,
     FingerboardLoad::RECORD,
 ];
 
@@ -153,17 +154,15 @@ formula! {
 }
 
 formula! {
-    /// Weight of the stands that stand on the floor: in air, whatever mud they came from.
+    /// Weight of pipe that stands on the floor: in air, whatever mud it came from.
     pub struct SetbackLoad;
     slug "setback-load";
-    equation "F = n L m g";
+    equation "F = L m g";
     law Homogeneous;
     source "statics";
     given {
-        /// number of stands
-        stands "n" Count must NON_NEGATIVE;
-        /// length of a stand
-        stand "L" Depth must NON_NEGATIVE valid between(8.0, 45.0);
+        /// length of the pipe that is racked
+        length "L" Depth must NON_NEGATIVE;
         /// weight per length in air, joints included
         linear_mass "m" LinearMass must NON_NEGATIVE;
         /// acceleration of free fall
@@ -171,7 +170,26 @@ formula! {
     }
     /// setback load
     gives "F" Force;
-    value |f| f.stands * f.stand * f.linear_mass * f.gravity
+    value |f| f.length * f.linear_mass * f.gravity
+}
+
+formula! {
+    /// Number of stands that a length of pipe makes, the last one perhaps short.
+    pub struct StandsRacked;
+    slug "stands-racked";
+    equation "n = ⌈L/l⌉";
+    law Homogeneous;
+    source "counting";
+    given {
+        /// length of the pipe that is racked
+        length "L" Depth must NON_NEGATIVE;
+        /// length of a stand
+        stand "l" Depth must at_least(1e-3) valid between(8.0, 45.0);
+    }
+    /// number of stands
+    gives "n" Count;
+    // A millionth of a stand more is rounding, not another stand.
+    value |f| (f.length / f.stand - 1e-6).max(0.0).ceil()
 }
 
 formula! {

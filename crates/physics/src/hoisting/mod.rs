@@ -20,14 +20,15 @@ pub use handling::{LongestString, MarginOfOverpull, PumpOpenForce, SlipFactor, S
 pub use line_work::{CasingWork, CutLength, ExcessWeight, RoundTripWork, WorkBetweenDepths};
 pub use mast::{
     DeadLineLegLoad, DerrickEfficiency, DerrickLoad, DerrickLoadByEfficiency, DerrickLoadStanding, DrawworksLegLoad,
-    EquivalentDerrickLoad, FingerboardLoad, SetbackLoad,
+    EquivalentDerrickLoad, FingerboardLoad, SetbackLoad, StandsRacked,
 };
 pub use stretch::{FreeLength, OwnWeightStretch, PullStretch};
 pub use tackle::{
-    BlockMotion, DeadLineHoisting, DeadLineLowering, FastLineByEfficiency, FastLineHoisting, FastLineLowering, HookLoadHoisting,
-    HookLoadLowering, LineDesignFactor, LineStanding, SHEAVE_FACTOR, Tackle, TackleEfficiency,
+    AllowedLinePull, BlockMotion, DeadLineHoisting, DeadLineLowering, FastLineByEfficiency, FastLineHoisting, FastLineLowering,
+    HookLoadByFastLine, HookLoadHoisting, HookLoadLowering, LineDesignFactor, LineStanding, SHEAVE_FACTOR, Tackle,
+    TackleEfficiency,
 };
-pub use weight::{BuoyancyFactor, BuoyedWeight, EffectiveTension, HookLoad, TrueTension, WeightInMuds};
+pub use weight::{BuoyancyFactor, BuoyedWeight, EffectiveTension, HookLoad, TravellingWeight, TrueTension, WeightInMuds};
 
 /// The formulas of this system.
 pub const RECORDS: &[&[&FormulaRecord]] = &[

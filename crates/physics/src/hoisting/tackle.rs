@@ -18,6 +18,8 @@ pub(super) const RECORDS: &[&FormulaRecord] = &[
     HookLoadHoisting::RECORD,
     HookLoadLowering::RECORD,
     LineDesignFactor::RECORD,
+    AllowedLinePull::RECORD,
+    HookLoadByFastLine::RECORD,
 ];
 
 /// Tension ratio at a sheave on roller bearings. [-]
@@ -228,6 +230,44 @@ formula! {
     /// design factor
     gives "n" Ratio;
     value |f| f.line_strength / f.fast_line
+}
+
+formula! {
+    /// Fast-line pull that leaves the wanted design factor of the drilling line.
+    pub struct AllowedLinePull;
+    slug "allowed-line-pull";
+    equation "F_f = S/n";
+    law Homogeneous;
+    source "API RP 9B, 14th ed. 2015; factors of 3 and 2 from memory";
+    given {
+        /// nominal strength of the line, from its certificate
+        line_strength "S" Force must NON_NEGATIVE;
+        /// smallest design factor
+        design_factor "n" Ratio must ONE_OR_MORE;
+    }
+    /// fast-line pull allowed
+    gives "F_f" Force;
+    value |f| f.line_strength / f.design_factor
+}
+
+formula! {
+    /// Hook load that a fast-line pull lifts.
+    pub struct HookLoadByFastLine;
+    slug "hook-load-by-fast-line";
+    equation "W = F_f N E";
+    law Homogeneous;
+    source "Bourgoyne et al., Applied Drilling Engineering, SPE 1986, chapter 1";
+    given {
+        /// fast-line pull
+        fast_line "F_f" Force must NON_NEGATIVE;
+        /// lines strung
+        lines "N" Count must between(1.0, 40.0) valid between(2.0, 16.0);
+        /// efficiency of block and tackle
+        efficiency "E" Fraction must EFFICIENCY valid between(0.6, 1.0);
+    }
+    /// hook load
+    gives "W" Force;
+    value |f| f.fast_line * f.lines * f.efficiency
 }
 
 /// What the block does.

@@ -14,6 +14,7 @@ pub(super) const RECORDS: &[&FormulaRecord] = &[
     WeightInMuds::RECORD,
     EffectiveTension::RECORD,
     TrueTension::RECORD,
+    TravellingWeight::RECORD,
     HookLoad::RECORD,
 ];
 
@@ -133,6 +134,24 @@ formula! {
     /// true tension
     gives "F" Force;
     value |f| f.effective_tension - f.outside_pressure * f.outer_area + f.inside_pressure * f.inner_area
+}
+
+formula! {
+    /// Weight that hangs in the lines above the string.
+    pub struct TravellingWeight;
+    slug "travelling-weight";
+    equation "W_t = W_b + W_d";
+    law Homogeneous;
+    source "statics";
+    given {
+        /// weight of travelling block and hook
+        block_weight "W_b" Force must NON_NEGATIVE;
+        /// weight of the top drive; nought for a rotary table
+        drive_weight "W_d" Force must NON_NEGATIVE;
+    }
+    /// weight of block, hook and top drive
+    gives "W_t" Force;
+    value |f| f.block_weight + f.drive_weight
 }
 
 formula! {
