@@ -40,6 +40,9 @@ pub struct Drag {
     pub surface_tension: f64,
     /// Torque at surface. [N·m]
     pub surface_torque: f64,
+    /// Effective tension at surface when the string is picked up: casing has to come off its slips at every joint, so
+    /// that friction acts downwards on the way in too. The same as `surface_tension` for everything else. [N]
+    pub picked_up_tension: f64,
 }
 
 impl Drag {
@@ -86,7 +89,7 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
         Motion::Still => 0.0,
     };
     let torque = if situation.operation == Operation::Drilling { scene.section().drilling.bit_torque } else { 0.0 };
-    let hanging = Hanging {
+    let mut hanging = Hanging {
         pieces: &pieces,
         bit_depth: situation.bit_depth,
         motion: StringMotion { axial_speed, rotary_speed: situation.rotary_speed },
@@ -94,7 +97,13 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
     };
     let mut nodes = Vec::with_capacity((situation.bit_depth / STEP) as usize + pieces.len() + 16);
     let surface = grid.march(&hanging, &mut nodes, rec);
-    Drag { nodes, surface_tension: surface.effective_tension, surface_torque: surface.torque }
+    let mut picked_up_tension = surface.effective_tension;
+    if situation.operation == Operation::RunningCasing {
+        rec.heading("the same string picked up off its slips");
+        hanging.motion.axial_speed = situation.pipe_speed;
+        picked_up_tension = grid.march(&hanging, &mut Vec::with_capacity(nodes.len()), rec).effective_tension;
+    }
+    Drag { nodes, surface_tension: surface.effective_tension, surface_torque: surface.torque, picked_up_tension }
 }
 
 #[cfg(test)]
