@@ -5,7 +5,7 @@
 //! highest pressures are taken from the whole march: with wait and weight the weak point may be worst when kill
 //! mud turns the bit, with collars at shut-in, so no single instant will do.
 
-use super::bubble::Bubble;
+use super::bubble::{Bubble, SAME_AMOUNT, SAME_PRESSURE, settled};
 use super::tolerance::KickWell;
 use crate::circulating::column::Hydrostatic;
 use crate::numerics::root;
@@ -71,9 +71,6 @@ pub struct March {
     /// The one with the highest pressure at the weak point.
     pub highest_weak: Instant,
 }
-
-/// A pressure that no gauge shows: rounding of the sums. [Pa]
-const NEXT_TO_NOTHING: f64 = 1e-3;
 
 /// Where the fluids stand, as volumes of annulus below, and the pressures that follow.
 #[derive(Clone, Copy)]
@@ -163,7 +160,7 @@ impl Circulation<'_> {
         // The gas that would reach from here up to the place: too much below, too little above.
         let residual = |pumped: f64| {
             let gas = Bubble { below: pumped, volume: place - pumped, bottom_pressure: self.pressure_below_gas(pumped) };
-            self.well.path.state(gas).map_or(f64::NAN, |state| state.amount - amount)
+            self.well.path.state(gas).map_or(f64::NAN, |state| settled(state.amount - amount, SAME_AMOUNT * amount))
         };
         root(residual, 0.0, place)
     }
@@ -213,7 +210,7 @@ impl Circulation<'_> {
             places.gas_top_pressure - self.well.mud_weight * self.well.path.gravity * self.height_above(places.gas)
         };
         let unlifted = self.places_lifted(pumped, 0.0);
-        if unlifted.is_some_and(|places| choke(places) >= -NEXT_TO_NOTHING) {
+        if unlifted.is_some_and(|places| choke(places) >= -SAME_PRESSURE) {
             return unlifted;
         }
         let heaviest = self.well.mud_weight.max(self.kill_mud(pumped).0);
@@ -230,7 +227,8 @@ impl Circulation<'_> {
         let bottom_pressure = self.pressure_below_gas(pumped) + lift;
         let bubble = |volume: f64| Bubble { below, volume, bottom_pressure };
         let amount = self.amount()?;
-        let fits = |volume: f64| self.well.path.state(bubble(volume)).map(|state| state.amount - amount);
+        let enough = SAME_AMOUNT * amount;
+        let fits = |volume: f64| self.well.path.state(bubble(volume)).map(|state| settled(state.amount - amount, enough));
         // Once the gas is at surface, what does not fit has gone through the choke.
         let volume = if amount <= 0.0 {
             0.0
@@ -427,7 +425,7 @@ mod tests {
         let heavy = KillMethod::WaitAndWeight { kill_weight: KILL + 12.0, string_volume: 28.9 };
         for influx in [0.0, 5.6] {
             let march = circulation(&annulus, METHANE, heavy, influx).march(&mut Off).unwrap();
-            assert!(march.instants.iter().all(|instant| instant.choke_pressure >= -NEXT_TO_NOTHING));
+            assert!(march.instants.iter().all(|instant| instant.choke_pressure >= -SAME_PRESSURE));
             let last = march.instants.last().unwrap();
             assert!(last.choke_pressure.abs() < 1e-9);
             assert!((last.bottom_pressure - (KILL + 12.0) * STANDARD_GRAVITY * DEPTH).abs() < 1e-3);

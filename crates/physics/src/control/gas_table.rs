@@ -37,6 +37,10 @@ formula! {
 /// Values of the factor at equal steps of ln(1 + p_r) and 1/T_r, in which it bends least.
 struct Table {
     values: Box<[f64]>,
+    /// Steps of ln(1 + p_r) in one.
+    columns_in_one: f64,
+    /// Steps of 1/T_r in one.
+    rows_in_one: f64,
 }
 
 /// Steps of ln(1 + p_r) inside the table.
@@ -56,38 +60,34 @@ static TABLE: LazyLock<Table> = LazyLock::new(Table::new);
 
 impl Table {
     fn new() -> Table {
+        let column_step = PRESSURE_END.ln_1p() / COLUMNS as f64;
+        let row_step = (1.0 / COLD_EDGE - 1.0 / HOT_EDGE) / ROWS as f64;
         let mut values = vec![1.0; STRIDE * (ROWS + 3)].into_boxed_slice();
         for row in 0..ROWS + 3 {
-            let inverse = 1.0 / HOT_EDGE + (row as f64 - 1.0) * Table::row_step();
+            let inverse = 1.0 / HOT_EDGE + (row as f64 - 1.0) * row_step;
             let nodes = &mut values[row * STRIDE..(row + 1) * STRIDE];
             for (column, node) in nodes.iter_mut().enumerate().skip(1) {
-                let reduced_pressure = ((column as f64 - 1.0) * Table::column_step()).exp_m1();
+                let reduced_pressure = ((column as f64 - 1.0) * column_step).exp_m1();
                 *node = ZDranchukAbouKassem { reduced_pressure, reduced_temperature: 1.0 / inverse }.value();
             }
             // Beyond zero pressure there is no gas: the curve is carried on by its last three nodes.
             nodes[0] = 3.0 * (nodes[1] - nodes[2]) + nodes[3];
         }
-        Table { values }
-    }
-
-    fn column_step() -> f64 {
-        PRESSURE_END.ln_1p() / COLUMNS as f64
-    }
-
-    fn row_step() -> f64 {
-        (1.0 / COLD_EDGE - 1.0 / HOT_EDGE) / ROWS as f64
+        Table { values, columns_in_one: 1.0 / column_step, rows_in_one: 1.0 / row_step }
     }
 
     fn at(&self, reduced_pressure: f64, reduced_temperature: f64) -> f64 {
-        let (column, columns) = place(reduced_pressure.ln_1p() / Table::column_step(), COLUMNS);
-        let (row, rows) = place((1.0 / reduced_temperature - 1.0 / HOT_EDGE) / Table::row_step(), ROWS);
-        let mut factor = 0.0;
-        for (offset, weight) in rows.iter().enumerate() {
+        let (column, columns) = place(reduced_pressure.ln_1p() * self.columns_in_one, COLUMNS);
+        let (row, rows) = place((1.0 / reduced_temperature - 1.0 / HOT_EDGE) * self.rows_in_one, ROWS);
+        let along = |offset: usize| {
             let start = (row + offset) * STRIDE + column;
-            let nodes = &self.values[start..start + 4];
-            factor += weight * nodes.iter().zip(&columns).map(|(node, weight)| node * weight).sum::<f64>();
-        }
-        factor
+            match self.values.get(start..start + 4) {
+                Some([a, b, c, d]) => a * columns[0] + b * columns[1] + c * columns[2] + d * columns[3],
+                // `place` keeps inside the table.
+                _ => 1.0,
+            }
+        };
+        along(0) * rows[0] + along(1) * rows[1] + along(2) * rows[2] + along(3) * rows[3]
     }
 }
 

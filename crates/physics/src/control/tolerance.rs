@@ -5,7 +5,7 @@
 //! The latter is brought back to the bottom by mass, so both are volumes at the bottom. Margins come off the
 //! allowed pressure before it is given here. Ask at every depth of the section and for every weak point.
 
-use super::bubble::{Bubble, GasLaw, GasPath};
+use super::bubble::{Bubble, GasLaw, GasPath, SAME_AMOUNT, SAME_PRESSURE, settled};
 use super::kick::{AllowableInfluxHeight, InfluxVolumeByMass};
 use crate::numerics::root;
 use crate::{Kind, Recorder, Root};
@@ -111,7 +111,7 @@ impl KickWell<'_> {
             let above = annulus.height(open) - annulus.height(bubble.below + volume);
             state.top_pressure - self.mud_weight * self.path.gravity * above - weak.allowed_pressure
         };
-        let volume = root(residual, 0.0, open)?;
+        let volume = root(|volume| settled(residual(volume), SAME_PRESSURE), 0.0, open)?;
         if R::ON {
             self.show(rec, weak, place(volume));
             rec.root(Root {
@@ -133,7 +133,9 @@ impl KickWell<'_> {
         let at_bottom = |volume: f64| Bubble { below: 0.0, volume, bottom_pressure: self.formation_pressure };
         // Denser at the bottom, so it fits into its volume; a hot bottom may ask for a little more.
         let most = (2.0 * bubble.volume).min(self.path.annulus.volume());
-        let residual = |volume: f64| self.path.state(at_bottom(volume)).map_or(f64::NAN, |state| state.amount - amount);
+        let residual = |volume: f64| {
+            self.path.state(at_bottom(volume)).map_or(f64::NAN, |state| settled(state.amount - amount, SAME_AMOUNT * amount))
+        };
         let volume = root(residual, 0.0, most)?;
         if let GasLaw::Real { .. } = self.path.law
             && R::ON
