@@ -1,7 +1,7 @@
 //! What is wrong with a file: findings with their places, all at once.
 
 use crate::sheet::At;
-use crate::source::{Place, Source};
+use crate::source::{Place, Source, steers};
 use miette::{Diagnostic, LabeledSpan, SourceCode};
 use std::{fmt, sync::Arc};
 
@@ -49,7 +49,7 @@ impl Finding {
         Finding {
             code,
             severity: Severity::Error,
-            message: short(message.into()),
+            message: fit(message.into()),
             labels: Vec::new(),
             help: None,
             elsewhere: Vec::new(),
@@ -63,7 +63,7 @@ impl Finding {
 
     /// Points to a place.
     pub(crate) fn at(mut self, place: &Place, text: impl Into<String>) -> Finding {
-        let label = Label { place: place.first_line(), text: short(text.into()) };
+        let label = Label { place: place.first_line(), text: fit(text.into()) };
         match self.labels.first() {
             Some(first) if !Arc::ptr_eq(&first.place.source, &place.source) => self.elsewhere.push(Elsewhere(label.clone())),
             _ => {}
@@ -82,7 +82,7 @@ impl Finding {
 
     /// Says what to write.
     pub(crate) fn help(mut self, help: impl Into<String>) -> Finding {
-        self.help = Some(short(help.into()));
+        self.help = Some(fit(help.into()));
         self
     }
 
@@ -93,8 +93,9 @@ impl Finding {
     }
 }
 
-/// Cuts a text that repeats a page of what the user wrote.
-fn short(text: String) -> String {
+/// Makes a text that may repeat what the user wrote fit to print: no page of it, and nothing that steers a terminal.
+fn fit(text: String) -> String {
+    let text = text.replace(|c| steers(c) && c != '\n', "?");
     match text.char_indices().nth(LONGEST) {
         Some((end, _)) => format!("{}...", &text[..end]),
         None => text,

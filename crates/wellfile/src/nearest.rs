@@ -25,7 +25,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_slip_of_the_finger_finds_its_word() {
+    fn law_a_slip_of_the_finger_finds_its_word() {
         let names = ["weight", "kind", "readings", "temperature"];
         assert_eq!(nearest("wieght", names), Some("weight"));
         assert_eq!(nearest("temprature", names), Some("temperature"));

@@ -47,7 +47,7 @@ mod tests {
     }
 
     #[test]
-    fn sizes_may_mix_and_carry_units() {
+    fn law_sizes_may_mix_and_carry_units() {
         let (number, area) = parse("3x20, 1 x 16").unwrap();
         let alone = parse("3x20").unwrap().1 + parse("1x16").unwrap().1;
         assert_eq!(number, 4);
@@ -56,7 +56,7 @@ mod tests {
     }
 
     #[test]
-    fn faults_are_named() {
+    fn law_faults_are_named() {
         for fault in ["", "3", "x12", "3x", "0x12", "3x12,", "3x0", "99x12", "3x900", "3x12 psi", "-1x12", "3x-12"] {
             assert!(parse(fault).is_err(), "{fault}");
         }

@@ -60,7 +60,10 @@ fn load(
         sheet.survey = survey::rows(&source, report);
     }
     let path = build::path(&sheet);
-    checks::all(&sheet, path.as_ref(), report);
+    // With syntax errors, what seems missing may only be unreadable.
+    if !report.broken {
+        checks::all(&sheet, path.as_ref(), report);
+    }
     if report.failed() {
         return None;
     }
@@ -129,7 +132,7 @@ fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Repor
             Ok(Ok(text)) if text.contains('\0') => {
                 refuse("well::not-text", format!("`{shown}` is not text: it holds null bytes"), NOT_TEXT)
             }
-            Ok(Ok(text)) => return Some(Arc::new(Source { name: tidy(name), text })),
+            Ok(Ok(text)) => return Some(Arc::new(Source::new(tidy(name), text))),
         },
     };
     report.push(finding);

@@ -46,9 +46,28 @@ pub struct Source {
     pub name: String,
     /// The whole text.
     pub text: String,
+    /// The text as it is shown, where it holds signs that would steer a terminal; byte for byte as long.
+    shown: Option<String>,
+}
+
+/// Whether a sign steers the terminal or turns the direction of writing, instead of being printed.
+pub(crate) fn steers(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 impl Source {
+    pub(crate) fn new(name: String, text: String) -> Source {
+        let bad = |c: char| steers(c) && !matches!(c, '\n' | '\r' | '\t');
+        let shown = text.contains(bad).then(|| {
+            let mut shown = String::with_capacity(text.len());
+            for c in text.chars() {
+                if bad(c) { shown.extend(std::iter::repeat_n('?', c.len_utf8())) } else { shown.push(c) }
+            }
+            shown
+        });
+        Source { name, text, shown }
+    }
+
     /// The line of a byte offset, counted from one.
     pub fn line(&self, offset: usize) -> usize {
         let end = offset.min(self.text.len());
@@ -80,7 +99,7 @@ impl SourceCode for Source {
         if self.text.get(span.offset()..end).is_some_and(|text| text.lines().count() > MOST_LINES) {
             return Err(MietteError::OutOfBounds);
         }
-        let inner = self.text.as_str().read_span(span, before, after)?;
+        let inner = self.shown.as_ref().unwrap_or(&self.text).as_str().read_span(span, before, after)?;
         Ok(Box::new(MietteSpanContents::new_named(
             self.name.clone(),
             inner.data(),

@@ -152,7 +152,7 @@ mod tests {
 
     fn read(text: &str) -> Result<Vec<[f64; 3]>, Vec<String>> {
         let mut report = Report::default();
-        let source = Arc::new(Source { name: "survey.csv".into(), text: text.into() });
+        let source = Arc::new(Source::new("survey.csv".into(), text.into()));
         match rows(&source, &mut report) {
             Some(rows) => Ok(rows.iter().map(|row| row.values).collect()),
             None => Err(report.list.iter().map(ToString::to_string).collect()),
@@ -160,7 +160,7 @@ mod tests {
     }
 
     #[test]
-    fn columns_are_found_by_name_and_unit() {
+    fn law_columns_are_found_by_name_and_unit() {
         let plain = read("md [m],inclination [deg],azimuth [deg]\n0,0,0\n1000,2.5,140\n").unwrap();
         let turned =
             read("\u{feff}# a survey\nTool;Azimuth (deg);MD (ft); Inc (deg)\n\nx;0;0;0\ny;140;3280.8398950131236;2.5\n").unwrap();
@@ -173,7 +173,7 @@ mod tests {
     }
 
     #[test]
-    fn faults_are_all_named() {
+    fn law_faults_are_all_named() {
         assert_eq!(read("").unwrap_err().len(), 1);
         assert_eq!(read("1,2,3\n").unwrap_err().len(), 3);
         assert_eq!(read("md,inc [deg],azi [deg]\n1,2,3\n").unwrap_err(), ["the column `md` has no unit"]);

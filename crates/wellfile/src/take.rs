@@ -5,7 +5,7 @@ use crate::finding::Finding;
 use crate::nearest::nearest;
 use crate::report::Report;
 use crate::sheet::{Held, Pair, RockPressure, Row, Value};
-use crate::source::{Place, Source};
+use crate::source::{Place, Source, steers};
 use jiff::civil::Date;
 use rigwright_physics::Range;
 use rigwright_units::{Kind, Spread, Stated, UnitError, find_unit, parse_stated, show_exact_in, units_of};
@@ -132,7 +132,7 @@ impl Taker<'_> {
         let text = text.trim();
         let why = if text.is_empty() {
             "nothing is written here"
-        } else if text.chars().any(char::is_control) {
+        } else if text.chars().any(steers) {
             "it holds a line break or another sign that cannot be printed"
         } else if text.chars().count() > LONGEST_TEXT {
             "it is longer than 120 letters"

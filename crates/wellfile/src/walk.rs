@@ -141,7 +141,7 @@ impl Walk<'_> {
                     }
                 }
                 (None, Some(_)) => {
-                    self.brackets(node, value, "a table");
+                    self.brackets(node, value, if node.is_list() { "a list of tables" } else { "a table" });
                     self.sheet.refused.insert(path.to_owned());
                 }
                 (None, None) => {}

@@ -56,7 +56,7 @@ fn law_examples_and_defaults_are_allowed() {
 /// Each example of a value is accepted where it belongs: written into a file that holds nothing else, it
 /// raises no finding on its own line.
 #[test]
-fn every_example_is_accepted_in_its_place() {
+fn law_every_example_is_accepted_in_its_place() {
     for row in ENTRIES.iter().filter(|row| !matches!(row.form, Form::Table | Form::Tables)) {
         let (path, in_rig) = match row.path.strip_prefix("rig.") {
             Some(path) => (path, true),
@@ -94,7 +94,7 @@ fn every_example_is_accepted_in_its_place() {
 }
 
 #[test]
-fn what_must_never_have_a_default_has_none() {
+fn law_what_must_never_have_a_default_has_none() {
     // From the rules of the house: absent means unknown.
     let never = [
         "section[].casing.burst_fraction",
@@ -111,7 +111,7 @@ fn what_must_never_have_a_default_has_none() {
 }
 
 #[test]
-fn a_concrete_path_finds_its_row() {
+fn law_a_concrete_path_finds_its_row() {
     assert_eq!(entry("section[2].mud.weight").unwrap().path, "section[].mud.weight");
     assert_eq!(entry("rig.line.strung").unwrap().form, Form::Whole);
     assert_eq!(entry("section[0].string[11].outside").unwrap().kind(), Some(Kind::Diameter));

@@ -7,7 +7,7 @@ const WELLS: [&str; 2] = ["examples/ostrick.toml", "examples/tolvane.toml"];
 const RIGS: [&str; 2] = ["examples/rigs/anvil-12.toml", "examples/rigs/harrow-3.toml"];
 
 #[test]
-fn examples_read_without_a_finding() {
+fn law_examples_read_without_a_finding() {
     for well in WELLS {
         for rig in RIGS {
             let loaded = read(&root(well), Some(&root(rig)), &Disk)

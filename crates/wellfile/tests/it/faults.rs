@@ -77,12 +77,26 @@ fn rejects_every_faulty_file() {
 }
 
 #[test]
-fn cautions_do_not_stop_a_file() {
+fn law_cautions_do_not_stop_a_file() {
     assert!(check("tests/doubtful", "doubtful", false) >= 10);
 }
 
 #[test]
-fn the_valid_files_raise_nothing() {
+fn law_the_valid_files_raise_nothing() {
     let loaded = read("tests/valid/well.toml", None, &Shelf::new(&[])).unwrap();
     assert!(loaded.cautions.is_empty());
+}
+
+/// All findings of a file in one report, as the program prints it: how clear it is shows only in reading it.
+#[test]
+fn regress_the_whole_report() {
+    let mut report = String::new();
+    for name in ["several-faults-at-once", "more-pumps-than-the-rig-has"] {
+        let findings = read(&format!("tests/invalid/{name}.toml"), None, &Shelf::new(&[])).unwrap_err();
+        let handler = GraphicalReportHandler::new_themed(GraphicalTheme::unicode_nocolor()).with_width(110).with_links(false);
+        handler.render_report(&mut report, &findings).unwrap();
+    }
+    insta::with_settings!({ prepend_module_to_snapshot => false, omit_expression => true }, {
+        insta::assert_snapshot!("report", report);
+    });
 }

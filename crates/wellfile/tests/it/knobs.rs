@@ -59,7 +59,7 @@ fn law_names_are_unique_and_kinds_are_those_of_the_row() {
 }
 
 #[test]
-fn what_is_not_the_crews_to_choose_has_no_knob() {
+fn law_what_is_not_the_crews_to_choose_has_no_knob() {
     for entry in ENTRIES.iter().filter(|entry| entry.knob.is_some()) {
         let forbidden = ["formation", "margins", "reserves", "kick", "rating", "strength", "design_factor", "friction", "yield"];
         assert!(!forbidden.iter().any(|word| entry.path.contains(word)), "{}", entry.path);
@@ -67,7 +67,7 @@ fn what_is_not_the_crews_to_choose_has_no_knob() {
 }
 
 #[test]
-fn lines_are_those_of_the_mast_that_fit_the_sheaves() {
+fn law_lines_are_those_of_the_mast_that_fit_the_sheaves() {
     let mut fit = ostrick();
     let Step::Among(choices) = knob("lines strung").unwrap().step else { panic!("lines go by choice") };
     assert_eq!(choices(&fit, 0), [8.0, 10.0, 12.0]);
@@ -80,7 +80,7 @@ fn lines_are_those_of_the_mast_that_fit_the_sheaves() {
 }
 
 #[test]
-fn a_casing_seat_moves_its_section_and_the_next() {
+fn law_a_casing_seat_moves_its_section_and_the_next() {
     let fit = ostrick();
     let seat = knob("casing seat").unwrap();
     let stand = parse("93 ft", Kind::Depth).unwrap();
@@ -112,7 +112,7 @@ fn published_nozzle_sets() {
 }
 
 #[test]
-fn back_pressure_is_a_knob_where_it_is_set_up() {
+fn law_back_pressure_is_a_knob_where_it_is_set_up() {
     let mut fit = ostrick();
     let still = knob("back pressure, pumps off").unwrap();
     assert!((still.get)(&fit, 2).is_none());

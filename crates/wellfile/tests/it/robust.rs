@@ -202,16 +202,37 @@ fn rejects_a_folder_and_a_file_that_is_not_there() {
 }
 
 #[test]
-fn a_message_does_not_repeat_a_whole_page() {
+fn law_a_message_does_not_repeat_a_whole_page() {
     let text = format!("elevation = \"{} ft\"\n", "9".repeat(100_000));
     let shelf = Shelf::new(&[("w.toml", &text)]);
     let findings = read("w.toml", Some("tests/valid/rig.toml"), &shelf).unwrap_err();
     assert!(findings.list.iter().all(|finding| finding.message.len() < 1_100));
 }
 
+/// A file from elsewhere must not clear the screen, colour it or turn the writing round.
+#[test]
+fn law_nothing_in_a_file_steers_the_terminal() {
+    let texts = [
+        "\"a\\u001b[31mb\" = 1\n",
+        "name = \"\\u001b]0;x\\u0007\"\nkind = \"\\u202e\"\n",
+        "name = \"\u{1b}[2J\"\n",
+        "# \u{202e}\nname = 3 \u{9b}\n",
+        "elevation = \"5 \\u001b[31m\"\n",
+        "rig = \"\\u001b[31m\"\nsurvey = { file = \"\\u0007\" }\n",
+    ];
+    for text in texts {
+        let shelf = Shelf::new(&[("w.toml", text)]);
+        let findings = read("w.toml", None, &shelf).unwrap_err();
+        let mut shown = String::new();
+        NarratableReportHandler::new().render_report(&mut shown, &findings).unwrap();
+        let bad: Vec<char> = shown.chars().filter(|c| (c.is_control() && *c != '\n') || *c == '\u{202e}').collect();
+        assert!(bad.is_empty(), "{bad:?} in {shown}");
+    }
+}
+
 /// Findings are capped, so that a page of nonsense does not become a thousand pages of findings.
 #[test]
-fn the_list_of_findings_ends() {
+fn law_the_list_of_findings_ends() {
     let text: String = (0..50_000).map(|line| format!("key{line} = {line}\n")).collect();
     let shelf = Shelf::new(&[("w.toml", &text)]);
     let findings = read("w.toml", Some("tests/valid/rig.toml"), &shelf).unwrap_err();

@@ -44,7 +44,7 @@ fn published_factors_reach_the_model() {
 /// A pressure as an equivalent mud weight is that of a column of such mud down to the vertical depth: at 7000 ft,
 /// 9.6 ppg is 9.6 x 119.8264 kg/m3 x 9.80665 m/s2 x 2133.6 m = 24.0690 MPa.
 #[test]
-fn equivalent_mud_weights_become_pressures_at_their_depth() {
+fn law_equivalent_mud_weights_become_pressures_at_their_depth() {
     let well = ostrick().fit.well;
     let orm = &well.formations[2];
     assert!((orm.pore[0] - 24.0690e6).abs() < 50.0, "{}", orm.pore[0]);
@@ -54,7 +54,7 @@ fn equivalent_mud_weights_become_pressures_at_their_depth() {
 }
 
 #[test]
-fn the_three_ways_of_a_rock_pressure_agree() {
+fn law_the_three_ways_of_a_rock_pressure_agree() {
     let small = std::fs::read_to_string(root("tests/valid/well.toml")).unwrap();
     // 9.2 ppg is 0.477922 psi/ft by 12/231, and 2867.53 psi at the base of 6000 ft.
     let pore = |text: &str| {
@@ -67,7 +67,7 @@ fn the_three_ways_of_a_rock_pressure_agree() {
 }
 
 #[test]
-fn a_string_is_used_again_with_another_bit() {
+fn law_a_string_is_used_again_with_another_bit() {
     let sections = ostrick().fit.well.sections;
     let (first, second) = (&sections[0].string, &sections[1].string);
     assert_eq!(second.len(), first.len());
@@ -81,7 +81,7 @@ fn a_string_is_used_again_with_another_bit() {
 }
 
 #[test]
-fn a_given_value_tells_its_line_text_and_spread() {
+fn law_a_given_value_tells_its_line_text_and_spread() {
     let text = std::fs::read_to_string(root("tests/valid/well.toml"))
         .unwrap()
         .replace("\"9.2 ppg\"\nreadings", "\"9.2 +/- 0.3 ppg\"\nreadings");
@@ -102,7 +102,7 @@ fn a_given_value_tells_its_line_text_and_spread() {
 }
 
 #[test]
-fn assumptions_are_listed_with_their_source() {
+fn law_assumptions_are_listed_with_their_source() {
     let loaded = ostrick();
     let all: Vec<(&str, &str, &str)> = loaded.provenance.defaults().collect();
     let find = |path: &str| all.iter().find(|row| row.0 == path).unwrap_or_else(|| panic!("{path} is assumed"));
@@ -123,7 +123,7 @@ fn assumptions_are_listed_with_their_source() {
 }
 
 #[test]
-fn provenance_runs_in_the_order_of_the_files() {
+fn law_provenance_runs_in_the_order_of_the_files() {
     let loaded = ostrick();
     let mut last = (false, 0);
     for (path, origin) in loaded.provenance.iter() {
@@ -137,7 +137,7 @@ fn provenance_runs_in_the_order_of_the_files() {
 }
 
 #[test]
-fn a_survey_may_stand_in_its_own_file() {
+fn law_a_survey_may_stand_in_its_own_file() {
     let small = std::fs::read_to_string(root("tests/valid/well.toml")).unwrap();
     let with = |survey: &str| {
         small.replace("[[formation]]\nname = \"sand\"", &format!("[survey]\n{survey}\n\n[[formation]]\nname = \"sand\""))
@@ -179,7 +179,7 @@ fn published_sizes_stand_for_what_is_left_out() {
 }
 
 #[test]
-fn a_liner_rounded_in_millimetres_is_the_rigs_own() {
+fn law_a_liner_rounded_in_millimetres_is_the_rigs_own() {
     let text =
         std::fs::read_to_string(root("tests/valid/well.toml")).unwrap().replace("liner = \"6 1/2 in\"", "liner = \"165 mm\"");
     let shelf = Shelf::new(&[("tests/valid/it.toml", &text)]);
