@@ -1,6 +1,6 @@
 //! The example files read without a word, and mean what they say.
 
-use crate::root;
+use crate::{Shelf, root};
 use rigwright_wellfile::{Disk, read};
 
 const WELLS: [&str; 2] = ["examples/ostrick.toml", "examples/tolvane.toml"];
@@ -16,4 +16,18 @@ fn law_examples_read_without_a_finding() {
         }
         assert!(read(&root(well), None, &Disk).is_ok(), "{well} with its own rig");
     }
+}
+
+/// What an example keeps in a comment, for the reader to take out, reads as well.
+#[test]
+fn law_the_block_in_comment_reads_too() {
+    let text = std::fs::read_to_string(root("examples/tolvane.toml")).unwrap();
+    let open: String = ["# [section.managed_pressure]", "# flowing", "# still"]
+        .iter()
+        .fold(text.clone(), |text, line| text.replacen(line, line.trim_start_matches("# "), 1));
+    assert_ne!(text, open);
+    let shelf = Shelf::new(&[("examples/tolvane.toml", &open)]);
+    let loaded = read("examples/tolvane.toml", None, &shelf).unwrap();
+    let pressure = loaded.fit.well.sections[2].managed_pressure.unwrap();
+    assert!(pressure.still > pressure.flowing && loaded.cautions.is_empty());
 }
