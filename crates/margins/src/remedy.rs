@@ -3,7 +3,7 @@
 //! Only what the crew may choose is turned. Each candidate is reviewed whole and says what it spoils; the best
 //! spoils nothing, then is easiest, then takes fewest steps. A well that is shut in or kicking has no remedy here.
 
-use crate::review::{Asked, Review, ask_one};
+use crate::review::{Asked, Review, ask_one, ask_rig, ask_section};
 use crate::{Basis, Question, Scene, Verdict, sweep};
 use rigwright_physics::Off;
 use rigwright_well::Fit;
@@ -128,9 +128,15 @@ fn settings(fit: &Fit, knob: &Knob, section: usize, from: f64) -> Vec<(usize, f6
 fn spoils(fit: &Fit, before: &Review, remedy: &Remedy) -> Vec<Spoilt> {
     let mut turned = fit.clone();
     (remedy.knob.set)(&mut turned, remedy.section.unwrap_or(0), remedy.to);
-    let after = Review::without_remedies(&turned);
+    let basis = Basis::new(&turned);
+    // A section's knob reaches its own section and, by its casing, the next.
+    let sections = match remedy.section {
+        Some(section) => section..(section + 2).min(turned.well.sections.len()),
+        None => 0..turned.well.sections.len(),
+    };
+    let asked = sections.flat_map(|section| ask_section(&basis, section, &sweep::in_section(&turned, section)));
     let mut spoils = Vec::new();
-    for asked in &after.answers {
+    for asked in asked.chain(ask_rig(&basis)) {
         let Some(was) = before.find(asked.question.slug, asked.section) else { continue };
         // An answer that is short and gets shorter is spoilt too.
         let shorter = asked.verdict() == Verdict::Short && asked.answer.rank(&was.answer).is_lt();

@@ -55,17 +55,11 @@ impl Review {
             situations += swept.len();
             kept.extend(ask_section(&basis, section, &swept));
         }
-        if let Some(last) = fit.well.sections.len().checked_sub(1) {
-            let scene = Scene::new(&basis, sweep::section_end(fit, last));
-            kept.extend(
-                questions().filter(|question| question.scope == Scope::Rig).map(|question| asked(question, None, &scene)),
-            );
-        }
-        let mut answers: Vec<Asked> = Vec::with_capacity(kept.len());
-        for question in questions() {
-            answers.extend(kept.iter().filter(|asked| asked.question.slug == question.slug).cloned());
-        }
-        Review { situations, answers }
+        kept.extend(ask_rig(&basis));
+        // In the order of the catalogue; the sort is stable, so sections stay in theirs.
+        let place = |asked: &Asked| questions().position(|question| question.slug == asked.question.slug);
+        kept.sort_by_cached_key(place);
+        Review { situations, answers: kept }
     }
 
     /// Governing answers from worst to best.
@@ -110,6 +104,13 @@ pub(crate) fn ask_section(basis: &Basis, section: usize, swept: &[Situation]) ->
     }
     kept.extend(governing.into_iter().flatten());
     kept
+}
+
+/// The answers to the questions of the rig as a whole.
+pub(crate) fn ask_rig(basis: &Basis) -> Vec<Asked> {
+    let Some(last) = basis.fit.well.sections.len().checked_sub(1) else { return Vec::new() };
+    let scene = Scene::new(basis, sweep::section_end(basis.fit, last));
+    questions().filter(|question| question.scope == Scope::Rig).map(|question| asked(question, None, &scene)).collect()
 }
 
 /// The governing answer of one question in one section.

@@ -64,6 +64,11 @@ impl<'a> Scene<'a> {
         STANDARD_GRAVITY
     }
 
+    /// What is prepared of this section for mud and open hole.
+    pub fn prepared_flow(&self) -> &flow::SectionFlow {
+        self.basis.flow.section(self.basis.fit, self.situation.section)
+    }
+
     /// What hangs in the hole, from the bit up.
     pub fn string(&self) -> &[PipePiece<'a>] {
         self.string.get_or_init(|| geometry::string(self.basis.fit, &self.situation))

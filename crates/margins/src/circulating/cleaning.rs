@@ -22,7 +22,7 @@ pub(super) fn cleaning<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         return Answer::DoesNotArise("no rock is drilled");
     }
     let section = scene.section();
-    let prepared = &scene.basis.flow.sections[scene.situation.section];
+    let prepared = scene.prepared_flow();
     let Some(mud) = &prepared.mud else { return Answer::Missing(vec!["section[].mud.readings"]) };
     let path = &scene.fit().well.path;
     let mut worst: Option<Wanted> = None;

@@ -116,7 +116,7 @@ fn upper_side<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) -> Ans
 /// The worst judgement over the open hole, with its depth: the prepared depths, the ends of the pieces of annulus and the bottom.
 fn worst_point(scene: &Scene, flow: &Flow, mut judge: impl FnMut(&Point) -> Option<Judged>) -> Option<(Judged, Point)> {
     let situation = &scene.situation;
-    let prepared = scene.basis.flow.sections[situation.section].open_hole.above(situation.hole_depth);
+    let prepared = scene.prepared_flow().open_hole.above(situation.hole_depth);
     let mut worst: Option<(Judged, Point)> = None;
     let mut look = |point: &Point| {
         if let Some(judged) = judge(point)
@@ -180,7 +180,7 @@ fn show<R: Recorder>(scene: &Scene, flow: &Flow, at: &Point, rec: &mut R) {
     rec.take(equivalent(scene, pressure, at));
     let situation = &scene.situation;
     rec.table("window along the open hole, as mud weights", WINDOW, || {
-        let prepared = scene.basis.flow.sections[situation.section].open_hole.above(situation.hole_depth);
+        let prepared = scene.prepared_flow().open_hole.above(situation.hole_depth);
         let row = |point: &Point| {
             let pressure = flow.pressure_at(point.depth, point.vertical_depth);
             vec![point.depth, point.vertical_depth, weight(scene, point.pore, point), weight(scene, pressure, point), pressure]

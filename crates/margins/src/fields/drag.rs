@@ -1,6 +1,7 @@
 //! Tension, side force and torque along the string: the soft string on the real path.
 
 use crate::Scene;
+use crate::fields::PerSection;
 use crate::geometry;
 use rigwright_physics::Recorder;
 use rigwright_physics::hoisting::{
@@ -15,14 +16,13 @@ const STEP: f64 = 30.0;
 
 /// What the drag march reads in every situation of a fit: the hole of each section, prepared.
 pub struct Prepared {
-    grids: Vec<DragGrid>,
+    grids: PerSection<DragGrid>,
 }
 
 impl Prepared {
     /// Prepares a fit.
     pub fn new(fit: &Fit) -> Prepared {
-        let grid = |section: usize| hole_grid(fit, section, STEP);
-        Prepared { grids: (0..fit.well.sections.len()).map(grid).collect() }
+        Prepared { grids: PerSection::new(fit.well.sections.len()) }
     }
 }
 
@@ -48,7 +48,9 @@ pub struct Drag {
 impl Drag {
     /// Solves a situation.
     pub fn solve<R: Recorder>(scene: &Scene, rec: &mut R) -> Drag {
-        solve_on(&scene.basis.drag.grids[scene.situation.section], scene, rec)
+        let section = scene.situation.section;
+        let grid = scene.basis.drag.grids.get(section, || hole_grid(scene.fit(), section, STEP));
+        solve_on(grid, scene, rec)
     }
 
     /// Tension and torque at a measured depth, straight between nodes. [N, N·m]

@@ -4,6 +4,7 @@
 //! the place up to surface. Below the bit nothing flows: what the bit feels, the hole below feels too.
 
 use crate::Scene;
+use crate::fields::PerSection;
 use crate::fields::cleaning::SectionCleaning;
 use crate::fields::open_hole::OpenHole;
 use crate::geometry::{Annulus, Pipe};
@@ -27,8 +28,7 @@ const LEAST_TRANSPORT: f64 = 0.1;
 
 /// What the pressure field reads in every situation of a fit.
 pub struct Prepared {
-    /// By section.
-    pub sections: Vec<SectionFlow>,
+    sections: PerSection<SectionFlow>,
 }
 
 /// What is prepared of one section.
@@ -46,7 +46,13 @@ pub struct SectionFlow {
 impl Prepared {
     /// Prepares a fit.
     pub fn new(fit: &Fit) -> Prepared {
-        let prepare = |(index, section): (usize, &Section)| {
+        Prepared { sections: PerSection::new(fit.well.sections.len()) }
+    }
+
+    /// What is prepared of a section of the fit.
+    pub fn section(&self, fit: &Fit, index: usize) -> &SectionFlow {
+        self.sections.get(index, || {
+            let section = &fit.well.sections[index];
             let mud = rheology(section, &mut Off);
             SectionFlow {
                 mud,
@@ -54,8 +60,7 @@ impl Prepared {
                 open_hole: OpenHole::new(fit, index),
                 cleaning: SectionCleaning::new(fit, index, mud.as_ref()),
             }
-        };
-        Prepared { sections: fit.well.sections.iter().enumerate().map(prepare).collect() }
+        })
     }
 }
 
@@ -227,12 +232,12 @@ const LOADED: &[(&str, Kind)] = &[
 
 /// The section's mud: the prepared one, or made again for its working.
 fn mud<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<MudRheology> {
-    if R::ON { rheology(scene.section(), rec) } else { scene.basis.flow.sections[scene.situation.section].mud }
+    if R::ON { rheology(scene.section(), rec) } else { scene.prepared_flow().mud }
 }
 
 impl<'a, 'b> Circuit<'a, 'b> {
     fn new(scene: &'a Scene<'b>, mud: &'a MudRheology) -> Circuit<'a, 'b> {
-        let method = scene.basis.flow.sections[scene.situation.section].method;
+        let method = scene.prepared_flow().method;
         Circuit { scene, section: scene.section(), mud, method }
     }
 

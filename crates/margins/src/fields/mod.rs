@@ -5,3 +5,6 @@ pub mod drag;
 pub mod flow;
 pub mod influx;
 pub mod open_hole;
+mod per_section;
+
+pub use per_section::PerSection;
