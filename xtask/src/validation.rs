@@ -1,9 +1,10 @@
 //! The validation report: every printed figure beside the computed one.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 use rigwright_cases::{Row, SourceKind, Verdict, check_all, data_folder, load};
+use rigwright_physics::records;
 
 use crate::pages::{Pages, capital, head, row};
 
@@ -49,6 +50,8 @@ fn report(rows: &[Row]) -> String {
             text += &met_table(&met);
         }
     }
+    text += "\n## Formulas that no figure from print checks by itself\n\n";
+    text += &unprinted(rows);
     let wrong: Vec<&Row> = rows.iter().filter(|row| row.verdict == Verdict::WrongPrint).collect();
     if !wrong.is_empty() {
         text += "\n## Prints known to be wrong\n\n";
@@ -83,6 +86,25 @@ fn summary(rows: &[Row]) -> String {
     let all: Vec<&Row> = rows.iter().collect();
     let cells: Vec<String> = ["all".to_owned()].into_iter().chain(count(&all)).collect();
     text + &row(cells.iter().map(String::as_str))
+}
+
+/// What the reader should trust less: formulas held to derived, customary or remembered figures only.
+fn unprinted(rows: &[Row]) -> String {
+    let mut text = "\
+Held to figures that were derived by hand or by an independent program, that are common practice or that are quoted from
+memory; most are steps of a chain whose end stands in print.\n\n"
+        .to_owned();
+    text += &head(&["Formula", "Held to", "Checks"]);
+    for record in records() {
+        let own: Vec<&Row> = rows.iter().filter(|row| row.formula == record.slug).collect();
+        if own.iter().any(|row| row.kind.is_published()) {
+            continue;
+        }
+        let kinds: BTreeSet<String> = own.iter().map(|row| row.kind.to_string()).collect();
+        let kinds: Vec<&str> = kinds.iter().map(String::as_str).collect();
+        text += &row([&*format!("`{}`", record.slug), &kinds.join(", "), &own.len().to_string()]);
+    }
+    text
 }
 
 fn met_table(rows: &[&Row]) -> String {
