@@ -10,6 +10,7 @@ use super::Procedure;
 pub(super) const PROCEDURES: &[Procedure] = &[
     procedure("gradient-column", mud::gradient_column),
     procedure("fill-loss", mud::fill_loss),
+    procedure("hot-water-column", mud::hot_water_column),
     procedure("rheology-by-hand", mud::rheology_by_hand),
     procedure("herschel-bulkley-fit", mud::herschel_bulkley_fit),
     procedure("laminar-flow", flow::laminar_flow),

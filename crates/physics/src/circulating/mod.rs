@@ -3,13 +3,16 @@
 mod field;
 
 pub mod column;
+pub mod density;
 pub mod passage;
 
+pub mod casson;
 pub mod fit;
 pub mod rheology;
 pub mod viscometer;
 
 pub mod annulus;
+pub mod eccentric;
 pub mod friction;
 pub mod generalised;
 pub mod laminar;
@@ -35,11 +38,14 @@ use crate::FormulaRecord;
 pub const RECORDS: &[&[&FormulaRecord]] = &[
     column::RECORDS,
     passage::RECORDS,
+    density::RECORDS,
     rheology::RECORDS,
+    casson::RECORDS,
     laminar::RECORDS,
     generalised::RECORDS,
     friction::RECORDS,
     annulus::RECORDS,
+    eccentric::RECORDS,
     surface::RECORDS,
     bit::RECORDS,
     pumps::RECORDS,
