@@ -1,6 +1,7 @@
 //! Automation: `cargo xtask test` is the whole test run; `validation` and `docs` write the generated pages.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a program for the terminal")]
 
+mod growth;
 mod manual;
 mod pages;
 mod test;
@@ -11,13 +12,15 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 cargo xtask test                  the whole test run, as .ci/run does it
 cargo xtask validation [--check]  writes docs/validation.md, or checks that it is current
-cargo xtask docs [--check]        writes docs/manual, or checks that it is current";
+cargo xtask docs [--check]        writes docs/manual, or checks that it is current
+cargo xtask growth                instructions a situation as their number grows (needs valgrind)";
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let result = match words[..] {
         // Its last line is the sum of all tests, failed or not.
+        ["growth"] => growth::table().map(|table| println!("{table}")),
         ["test"] => return test::run(),
         ["validation"] => validation::pages().and_then(|pages| pages::write(&pages)),
         ["validation", "--check"] => validation::pages().and_then(|pages| pages::check(&pages)),
