@@ -1,16 +1,16 @@
 //! What is prepared once a section, when the first situation of that section reads it.
 
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 /// One prepared thing a section. A remedy turns a knob of one section and asks only there, so the others are never made.
 pub struct PerSection<T> {
-    cells: Vec<OnceCell<T>>,
+    cells: Vec<OnceLock<T>>,
 }
 
 impl<T> PerSection<T> {
     /// Nothing prepared yet, for this many sections.
     pub fn new(sections: usize) -> PerSection<T> {
-        PerSection { cells: (0..sections).map(|_| OnceCell::new()).collect() }
+        PerSection { cells: (0..sections).map(|_| OnceLock::new()).collect() }
     }
 
     /// That of a section, made at the first call.
