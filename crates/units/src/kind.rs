@@ -126,6 +126,8 @@ kinds! {
     Temperature "temperature" "K" dim(0, 0, 0, 1);
     /// Temperature per vertical length. [K/m]
     TemperatureGradient "temperature gradient" "K/m" dim(0, -1, 0, 1);
+    /// Strain by warming. [1/K]
+    Expansion "thermal expansion" "1/K" dim(0, 0, 0, -1);
     /// Compressibility. [1/Pa]
     Compressibility "compressibility" "1/Pa" dim(-1, 1, 2, 0);
     /// Molar mass, per mole; the mole counts as a number. [kg/mol]

@@ -66,6 +66,7 @@ fn published_nist_sp_811_factors() {
         ("1 Btu/(h.ft2.degF)", Kind::HeatTransfer, "5.678263"),
         ("1 Btu/lb", Kind::HeatingValue, "2326"),
         ("1 D", Kind::Permeability, "9.869233e-13"),
+        ("1 1/degF", Kind::Expansion, "1.8"),
         ("1 ft/s2", Kind::Acceleration, "0.3048"),
     ];
     for (text, kind, printed) in cases {
