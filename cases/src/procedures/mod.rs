@@ -9,7 +9,9 @@ mod gas;
 mod hoisting;
 mod power;
 mod rotating;
+mod string;
 mod trajectory;
+mod trip;
 
 use rigwright_units::Kind;
 
@@ -55,6 +57,8 @@ pub fn procedures() -> impl Iterator<Item = &'static Procedure> {
         power::PROCEDURES,
         control::PROCEDURES,
         gas::PROCEDURES,
+        string::PROCEDURES,
+        trip::PROCEDURES,
     ]
     .into_iter()
     .flatten()
