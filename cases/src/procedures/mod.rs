@@ -7,6 +7,7 @@ mod circulating;
 mod control;
 mod gas;
 mod hoisting;
+mod plan;
 mod power;
 mod rotating;
 mod string;
@@ -59,6 +60,7 @@ pub fn procedures() -> impl Iterator<Item = &'static Procedure> {
         gas::PROCEDURES,
         string::PROCEDURES,
         trip::PROCEDURES,
+        plan::PROCEDURES,
     ]
     .into_iter()
     .flatten()

@@ -32,7 +32,11 @@ pub const STANDARD_ATMOSPHERE: f64 = 101_325.0;
 pub fn records() -> impl Iterator<Item = &'static FormulaRecord> {
     let systems =
         [tubular::RECORDS, hoisting::RECORDS, rotating::RECORDS, circulating::RECORDS, power::RECORDS, control::RECORDS];
-    std::iter::once(trajectory::RECORDS).chain(systems.into_iter().flatten().copied()).flatten().copied()
+    [trajectory::RECORDS, trajectory::methods::RECORDS, trajectory::plan::RECORDS]
+        .into_iter()
+        .chain(systems.into_iter().flatten().copied())
+        .flatten()
+        .copied()
 }
 
 /// The formula of this slug.

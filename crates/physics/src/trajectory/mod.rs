@@ -6,6 +6,9 @@
 
 mod path;
 
+pub mod methods;
+pub mod plan;
+
 use crate::{Formula, FormulaRecord, formula};
 use std::f64::consts::PI;
 
