@@ -10,6 +10,7 @@ mod hoisting;
 mod plan;
 mod power;
 mod rotating;
+mod site;
 mod string;
 mod trajectory;
 mod trip;
@@ -61,6 +62,7 @@ pub fn procedures() -> impl Iterator<Item = &'static Procedure> {
         string::PROCEDURES,
         trip::PROCEDURES,
         plan::PROCEDURES,
+        site::PROCEDURES,
     ]
     .into_iter()
     .flatten()

@@ -3,9 +3,12 @@
 pub mod chain;
 pub mod engine;
 pub mod fuel;
+pub mod loads;
 pub mod sets;
+pub mod site;
 
 use crate::FormulaRecord;
 
 /// The formulas of this system.
-pub const RECORDS: &[&[&FormulaRecord]] = &[chain::RECORDS, sets::RECORDS, engine::RECORDS, fuel::RECORDS];
+pub const RECORDS: &[&[&FormulaRecord]] =
+    &[chain::RECORDS, sets::RECORDS, engine::RECORDS, fuel::RECORDS, loads::RECORDS, site::RECORDS];
