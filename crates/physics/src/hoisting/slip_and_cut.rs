@@ -100,7 +100,7 @@ formula! {
     law Homogeneous;
     source "API RP 9B: the cut is no whole number of laps; half laps as in its table (from memory)";
     given {
-        /// length that is to be cut at least to half a lap
+        /// length asked for; it is met to within half a lap
         cut_length "L" Depth must NON_NEGATIVE;
         /// length of a lap
         lap "l" Depth must at_least(1e-3);
