@@ -175,6 +175,7 @@ pub const fn example(kind: Kind) -> &'static str {
         Kind::FlowRate => "`600 gpm` or `2300 L/min`",
         Kind::FuelRate => "`60 gal/h` or `230 L/h`",
         Kind::Speed => "`120 ft/min` or `37 m/min`",
+        Kind::JetSpeed => "`330 ft/s` or `100 m/s`",
         Kind::DrillingRate => "`60 ft/h` or `18 m/h`",
         Kind::Acceleration => "`9.80665 m/s2` or `0.052 psi/ft/ppg`",
         Kind::RotarySpeed => "`120 rpm`",

@@ -108,6 +108,8 @@ kinds! {
     FuelRate "fuel rate" "m³/s" dim(0, 3, -1, 0);
     /// Annular, slip or jet speed. [m/s]
     Speed "speed" "m/s" dim(0, 1, -1, 0);
+    /// Speed of a jet. [m/s]
+    JetSpeed "jet speed" "m/s" dim(0, 1, -1, 0);
     /// Rate of penetration. [m/s]
     DrillingRate "rate of penetration" "m/s" dim(0, 1, -1, 0);
     /// Acceleration. [m/s²]

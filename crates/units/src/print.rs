@@ -337,6 +337,7 @@ const fn usual(kind: Kind) -> [Shown; 3] {
         Kind::FlowRate => [("gpm", Decimals(0)), ("L/min", Decimals(0)), ("m3/min", Decimals(3))],
         Kind::FuelRate => [("gal/h", Decimals(1)), ("L/h", Decimals(1)), ("L/h", Decimals(1))],
         Kind::Speed => [("ft/min", Decimals(1)), ("m/min", Decimals(1)), ("m/min", Decimals(1))],
+        Kind::JetSpeed => [("ft/s", Decimals(0)), ("m/s", Decimals(0)), ("m/s", Decimals(0))],
         Kind::DrillingRate => [("ft/h", Decimals(1)), ("m/h", Decimals(1)), ("m/h", Decimals(1))],
         // As the hydrostatic constant of each system, so that weight times depth times this is pressure.
         Kind::Acceleration => [("psi/ft/ppg", Significant(6)), ("bar/m/sg", Significant(6)), ("kPa/m/(kg/m3)", Significant(6))],

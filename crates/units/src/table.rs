@@ -124,7 +124,7 @@ const LENGTHS: &[Kind] = &[Kind::Depth, Kind::Diameter, Kind::Roughness];
 const VOLUMES: &[Kind] = &[Kind::Volume, Kind::FluidVolume];
 const PRESSURES: &[Kind] = &[Kind::Pressure, Kind::Stress];
 const FLOWS: &[Kind] = &[Kind::FlowRate, Kind::FuelRate];
-const SPEEDS: &[Kind] = &[Kind::Speed, Kind::DrillingRate];
+const SPEEDS: &[Kind] = &[Kind::Speed, Kind::JetSpeed, Kind::DrillingRate];
 
 /// Where most factors come from: the definitions are repeated in its chapter 4 and appendix B.
 const NIST: &str = "definitions in NIST SP 811 (2008)";

@@ -62,7 +62,7 @@ pub(super) fn bit<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         figure("pressure at the bit", pressure, Kind::Pressure),
         figure("hydraulic power at the bit", power, Kind::Power),
         figure("hydraulic power per area", per_area, Kind::PowerPerArea),
-        figure("jet velocity", jet_velocity, Kind::Speed),
+        figure("jet velocity", jet_velocity, Kind::JetSpeed),
         figure("impact of the jets", impact, Kind::Force),
         figure("flow area", flow_area, Kind::Area),
     ])

@@ -84,7 +84,7 @@ formula! {
         flow_area "A" Area must POSITIVE;
     }
     /// jet velocity
-    gives "vj" Speed;
+    gives "vj" JetSpeed;
     value |f| f.flow_rate / f.flow_area
 }
 
@@ -101,7 +101,7 @@ formula! {
         /// flow rate
         flow_rate "Q" FlowRate must NON_NEGATIVE;
         /// jet velocity
-        jet_velocity "vj" Speed must NON_NEGATIVE;
+        jet_velocity "vj" JetSpeed must NON_NEGATIVE;
     }
     /// impact force
     gives "F" Force;
