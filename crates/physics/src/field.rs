@@ -28,3 +28,31 @@ pub(crate) const RANKINE: f64 = 5.0 / 9.0;
 pub(crate) const MINUTE: f64 = 60.0;
 /// A day. [s]
 pub(crate) const DAY: f64 = 86_400.0;
+/// A foot per minute. [m/s]
+pub(crate) const FOOT_PER_MINUTE: f64 = FOOT / MINUTE;
+/// A foot per hour. [m/s]
+pub(crate) const FOOT_PER_HOUR: f64 = FOOT / 3600.0;
+/// A US gallon per minute. [m³/s]
+pub(crate) const GALLON_PER_MINUTE: f64 = GALLON / MINUTE;
+/// A pound-force per hundred square feet. [Pa]
+pub(crate) const POUND_PER_100_FEET_SQUARED: f64 = POUND_FORCE / (100.0 * FOOT * FOOT);
+/// A centipoise. [Pa·s]
+pub(crate) const CENTIPOISE: f64 = 1e-3;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// NIST SP 811, appendix B: the factors printed there to seven digits.
+    #[test]
+    fn published_nist_sp_811_factors() {
+        for (value, printed) in [
+            (GALLON_PER_MINUTE, 6.309_020e-5),
+            (POUND_PER_GALLON, 1.198_264e2),
+            (PSI, 6.894_757e3),
+            (100.0 * POUND_PER_100_FEET_SQUARED, 4.788_026e1),
+        ] {
+            assert!((value / printed - 1.0).abs() < 1e-6, "{value} {printed}");
+        }
+    }
+}

@@ -3,7 +3,7 @@
 //! The discharge coefficient is an input: 0.95 by tradition and API RP 13D, 0.98 at most on the bench, 1.03 for bits while
 //! drilling. From 0.95 to 1.03 the computed loss falls by 15 %. Jet velocity is always flow over area.
 
-use super::field::INCH;
+use crate::field::INCH;
 use crate::{Formula, FormulaRecord, formula};
 use std::f64::consts::PI;
 

@@ -5,8 +5,8 @@
 //! 143675 does (from memory). None of these knows rotation, the main help above 30 degrees: 120 rpm and more in
 //! 12 1/4 in hole is a rule of the field (common practice).
 
-use super::field::{CENTIPOISE, FOOT, FOOT_PER_HOUR, FOOT_PER_MINUTE, INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
 use super::passage::square_difference;
+use crate::field::{CENTIPOISE, FOOT, FOOT_PER_HOUR, FOOT_PER_MINUTE, INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
 use crate::{Formula, FormulaRecord, formula};
 use std::f64::consts::{FRAC_PI_2, PI};
 

@@ -3,7 +3,7 @@
 //! A mud is oil, water or brine, and solids that do not give: volumes add up. Base oil needs one number, its density at 60 °F;
 //! a supplier's table, where there is one, is better. Pressures are gauge. The mud weight is that of the pit at its own temperature.
 
-use super::field::{POUND_PER_GALLON, PSI};
+use crate::field::{POUND_PER_GALLON, PSI};
 use crate::{Formula, FormulaRecord, STANDARD_ATMOSPHERE, formula};
 
 /// The formulas of this part.

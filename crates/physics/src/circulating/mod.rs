@@ -1,7 +1,5 @@
 //! The circulating system: columns, rheology, losses, bit, pumps, cleaning, surge and swab.
 
-mod field;
-
 pub mod column;
 pub mod density;
 pub mod passage;

@@ -5,7 +5,7 @@
 //! API RP 13D has both forms; here the trade's is the default ([`DialConvention`]), so that yield point,
 //! consistency and printed examples agree. The other raises every laminar loss by 6.7 %.
 
-use super::field::{CENTIPOISE, POUND_PER_100_FEET_SQUARED};
+use crate::field::{CENTIPOISE, POUND_PER_100_FEET_SQUARED};
 use crate::{Formula, FormulaRecord, Recorder, formula};
 
 /// The formulas of this part.

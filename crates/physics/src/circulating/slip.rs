@@ -3,10 +3,10 @@
 //! Four methods with names. A cutting that is not heavier than the mud does not fall. All of them are fits in field
 //! units; none knows that a gel may hold the cutting ([`SuspendedSize`]).
 
-use super::field::{CENTIPOISE, FOOT, INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
 use super::generalised::{BinghamApparentViscosity, EffectiveViscosity};
 use super::rheology::ApparentViscosity;
 use super::viscometer::MudRheology;
+use crate::field::{CENTIPOISE, FOOT, INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
 use crate::{Formula, FormulaRecord, Kind, Recorder, Root, STANDARD_GRAVITY, formula, numerics};
 
 /// The formulas of this part.

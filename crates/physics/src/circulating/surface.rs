@@ -3,10 +3,10 @@
 //! The four old combinations of surface equipment carry fittings in their constants; the same lengths summed as plain pipe read 15 to
 //! 30 % lower. With a top drive enter the real lengths and diameters.
 
-use super::field::{GALLON_PER_MINUTE, POUND_PER_GALLON, PSI};
 use super::losses::{Flow, LossMethod, Stretch, friction_loss};
 use super::passage::Passage;
 use super::viscometer::MudRheology;
+use crate::field::{GALLON_PER_MINUTE, POUND_PER_GALLON, PSI};
 use crate::{Formula, FormulaRecord, Recorder, formula};
 
 /// The formulas of this part.

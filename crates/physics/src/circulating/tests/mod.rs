@@ -5,11 +5,11 @@ mod losses;
 mod rheology;
 mod surge;
 
-use super::field::{INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
 use super::losses::Stream;
 use super::passage::Passage;
 use super::rheology::Rheology;
 use super::viscometer::MudRheology;
+use crate::field::{INCH, POUND_PER_100_FEET_SQUARED, POUND_PER_GALLON};
 
 /// A mud of 7 lbf/100 ft² yield stress, 0.6 lbf·sⁿ/100 ft² and 0.62.
 const CURVE: Rheology = Rheology::HerschelBulkley {
