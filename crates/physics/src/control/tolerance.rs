@@ -6,9 +6,10 @@
 //! allowed pressure before it is given here. Ask at every depth of the section and for every weak point.
 
 use super::bubble::{Bubble, GasLaw, GasPath, SAME_AMOUNT, SAME_PRESSURE, settled};
+use super::gas::GasState;
 use super::kick::{AllowableInfluxHeight, InfluxVolumeByMass};
 use crate::numerics::root;
-use crate::{Kind, Recorder, Root};
+use crate::{Kind, Off, Recorder, Root};
 
 /// A well with a kick on bottom.
 #[derive(Clone, Copy)]
@@ -20,6 +21,9 @@ pub struct KickWell<'a> {
     /// Formation pressure at the bottom, gauge. [Pa]
     pub formation_pressure: f64,
 }
+
+/// How much of a density [`KickWell::lets_pass`] relies on. [-]
+const UNSURE: f64 = 0.9;
 
 /// A place that must not break.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,20 +74,77 @@ impl KickTolerance {
 impl KickWell<'_> {
     /// Kick tolerance against a weak point; `None` where the gas leaves the range of its correlation.
     pub fn tolerance<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<KickTolerance> {
-        let open = self.path.annulus.volume_below(weak.vertical_depth);
-        if self.mud_alone(weak) > 0.0 {
-            rec.note(|| "The mud column alone brings the weak point above its allowed pressure: no tolerance.".into());
-            return Some(KickTolerance { at_shut_in: Allowed::Nothing, at_weak_point: Allowed::Nothing });
-        }
-        let whole = Bubble { below: 0.0, volume: open, bottom_pressure: self.formation_pressure };
-        if self.path.state(whole)?.top_pressure <= weak.allowed_pressure {
-            rec.note(|| "The hole below the weak point may fill with gas: it sets no limit.".into());
-            return Some(KickTolerance { at_shut_in: Allowed::Everything(open), at_weak_point: Allowed::Everything(open) });
+        if let Some(all) = self.all_or_nothing(rec, weak)? {
+            return Some(KickTolerance { at_shut_in: all, at_weak_point: all });
         }
         rec.heading("initial shut-in: gas at the bottom");
-        let shut_in = |volume: f64| Bubble { volume, ..whole };
-        let at_shut_in = self.solve(rec, weak, open, &shut_in)?;
+        let at_shut_in = self.at_shut_in(rec, weak)?;
         rec.heading("top of the gas at the weak point");
+        let at_weak_point = self.at_weak_point(rec, weak)?;
+        Some(KickTolerance { at_shut_in: Allowed::Volume(at_shut_in), at_weak_point: Allowed::Volume(at_weak_point) })
+    }
+
+    /// The smaller of both instants alone: half the work of [`KickWell::tolerance`], for sweeps.
+    pub fn governing(&self, weak: WeakPoint) -> Option<Allowed> {
+        if let Some(all) = self.all_or_nothing(&mut Off, weak)? {
+            return Some(all);
+        }
+        let at_weak_point = self.at_weak_point(&mut Off, weak)?;
+        // What the weak point lets pass is small enough for the shut-in as well, or the shut-in governs.
+        let open = self.path.annulus.volume_below(weak.vertical_depth);
+        if self.excess(weak, open, self.at_bottom(at_weak_point))? <= 0.0 {
+            return Some(Allowed::Volume(at_weak_point));
+        }
+        self.at_shut_in(&mut Off, weak).map(Allowed::Volume)
+    }
+
+    /// A volume that the weak point surely lets pass, at a twentieth of the cost: to leave out weak points that cannot
+    /// govern. It takes one density at the weak point and one at the bottom, each 10 % to the safe side, which is more
+    /// than pressure and heat change along a bubble. Nought for a gas law without densities.
+    pub fn lets_pass(&self, weak: WeakPoint) -> f64 {
+        let GasLaw::Real { gas, method, atmosphere } = self.path.law else { return 0.0 };
+        let annulus = self.path.annulus;
+        let density = |pressure: f64, vertical_depth: f64| {
+            let temperature = (self.path.temperature)(vertical_depth);
+            gas.density(&mut Off, method, GasState { pressure: pressure + atmosphere, temperature })
+        };
+        let here = density(weak.allowed_pressure, weak.vertical_depth);
+        let bottom = density(self.formation_pressure, annulus.bottom());
+        let (Some(here), Some(bottom)) = (here, bottom) else { return 0.0 };
+        let difference = self.mud_weight - UNSURE * here;
+        let height = -self.mud_alone(weak) / (difference * self.path.gravity);
+        if !(difference > 0.0 && height > 0.0) {
+            return 0.0;
+        }
+        if weak.vertical_depth + height >= annulus.bottom() {
+            return f64::INFINITY;
+        }
+        let at_bottom = annulus.volume_below(annulus.bottom() - height);
+        let moved = annulus.volume_below(weak.vertical_depth) - annulus.volume_below(weak.vertical_depth + height);
+        at_bottom.min(UNSURE * moved * here / bottom)
+    }
+
+    /// No influx at all, or no limit; `Some(None)` for something between.
+    fn all_or_nothing<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<Option<Allowed>> {
+        if self.mud_alone(weak) > 0.0 {
+            rec.note(|| "The mud column alone brings the weak point above its allowed pressure: no tolerance.".into());
+            return Some(Some(Allowed::Nothing));
+        }
+        let open = self.path.annulus.volume_below(weak.vertical_depth);
+        if self.path.state(self.at_bottom(open))?.top_pressure <= weak.allowed_pressure {
+            rec.note(|| "The hole below the weak point may fill with gas: it sets no limit.".into());
+            return Some(Some(Allowed::Everything(open)));
+        }
+        Some(None)
+    }
+
+    fn at_shut_in<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<f64> {
+        let open = self.path.annulus.volume_below(weak.vertical_depth);
+        self.solve(rec, weak, open, &|volume| self.at_bottom(volume))
+    }
+
+    fn at_weak_point<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<f64> {
+        let open = self.path.annulus.volume_below(weak.vertical_depth);
         // Mud below the gas: the bubble's own bottom pressure is what the mud leaves of the formation pressure.
         let carried = |volume: f64| {
             let below = open - volume;
@@ -91,8 +152,11 @@ impl KickWell<'_> {
             Bubble { below, volume, bottom_pressure: self.formation_pressure - mud }
         };
         let moved = self.solve(rec, weak, open, &carried)?;
-        let at_weak_point = self.brought_back(rec, carried(moved))?;
-        Some(KickTolerance { at_shut_in: Allowed::Volume(at_shut_in), at_weak_point: Allowed::Volume(at_weak_point) })
+        self.brought_back(rec, carried(moved))
+    }
+
+    fn at_bottom(&self, volume: f64) -> Bubble {
+        Bubble { below: 0.0, volume, bottom_pressure: self.formation_pressure }
     }
 
     /// How far mud alone would bring the weak point above its limit. [Pa]
@@ -104,13 +168,7 @@ impl KickWell<'_> {
     /// The volume of a bubble, placed by its volume, that brings the weak point just to its limit. Pressure
     /// there grows with the volume, because gas takes the place of mud, so the root is the only one.
     fn solve<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, open: f64, place: &dyn Fn(f64) -> Bubble) -> Option<f64> {
-        let annulus = self.path.annulus;
-        let residual = |volume: f64| {
-            let bubble = place(volume);
-            let Some(state) = self.path.state(bubble) else { return f64::NAN };
-            let above = annulus.height(open) - annulus.height(bubble.below + volume);
-            state.top_pressure - self.mud_weight * self.path.gravity * above - weak.allowed_pressure
-        };
+        let residual = |volume: f64| self.excess(weak, open, place(volume)).unwrap_or(f64::NAN);
         let volume = root(|volume| settled(residual(volume), SAME_PRESSURE), 0.0, open)?;
         if R::ON {
             self.show(rec, weak, place(volume));
@@ -127,14 +185,21 @@ impl KickWell<'_> {
         Some(volume)
     }
 
+    /// How far a bubble below a weak point, with this volume of annulus below it, brings it above its limit. [Pa]
+    fn excess(&self, weak: WeakPoint, open: f64, bubble: Bubble) -> Option<f64> {
+        let annulus = self.path.annulus;
+        let above = annulus.height(open) - annulus.height(bubble.below + bubble.volume);
+        let top_pressure = self.path.state(bubble)?.top_pressure;
+        Some(top_pressure - self.mud_weight * self.path.gravity * above - weak.allowed_pressure)
+    }
+
     /// The volume that a bubble has when it is at the bottom.
     fn brought_back<R: Recorder>(&self, rec: &mut R, bubble: Bubble) -> Option<f64> {
         let amount = self.path.state(bubble)?.amount;
-        let at_bottom = |volume: f64| Bubble { below: 0.0, volume, bottom_pressure: self.formation_pressure };
         // Denser at the bottom, so it fits into its volume; a hot bottom may ask for a little more.
         let most = (2.0 * bubble.volume).min(self.path.annulus.volume());
         let residual = |volume: f64| {
-            self.path.state(at_bottom(volume)).map_or(f64::NAN, |state| settled(state.amount - amount, SAME_AMOUNT * amount))
+            self.path.state(self.at_bottom(volume)).map_or(f64::NAN, |state| settled(state.amount - amount, SAME_AMOUNT * amount))
         };
         let volume = root(residual, 0.0, most)?;
         if let GasLaw::Real { .. } = self.path.law
@@ -142,7 +207,11 @@ impl KickWell<'_> {
             && volume > 0.0
         {
             let density = self.mean_density(bubble)?;
-            rec.take(InfluxVolumeByMass { volume: bubble.volume, density, other_density: self.mean_density(at_bottom(volume))? });
+            rec.take(InfluxVolumeByMass {
+                volume: bubble.volume,
+                density,
+                other_density: self.mean_density(self.at_bottom(volume))?,
+            });
         }
         Some(volume)
     }
@@ -194,7 +263,7 @@ mod tests {
     use super::super::annulus::{Annulus, AnnulusSection};
     use super::super::gas::{Gas, ZMethod};
     use super::*;
-    use crate::{Line, Off, STANDARD_ATMOSPHERE, STANDARD_GRAVITY, Working};
+    use crate::{Line, STANDARD_ATMOSPHERE, STANDARD_GRAVITY, Working};
 
     fn geotherm(vertical_depth: f64) -> f64 {
         288.15 + 0.03 * vertical_depth
@@ -286,6 +355,38 @@ mod tests {
         let near = 2000.0 / 3500.0 * (1700.0 - 1380.0) - 3.0;
         let tolerance = well(&annulus, METHANE, near).tolerance(&mut Off, shoe(1700.0)).unwrap();
         assert!(tolerance.at_shut_in.volume() < tolerance.at_weak_point.volume());
+    }
+
+    #[test]
+    fn law_governing_alone_is_the_smaller_of_both() {
+        let annulus = annulus();
+        for step in 0..60 {
+            let well = well(&annulus, METHANE, 4.0 * f64::from(step));
+            let both = well.tolerance(&mut Off, shoe(1700.0)).unwrap().governing();
+            assert_eq!(well.governing(shoe(1700.0)), Some(both), "{step}");
+        }
+    }
+
+    #[test]
+    fn law_what_surely_passes_is_never_more_than_the_tolerance() {
+        let annulus = annulus();
+        for intensity in [0.0, 30.0, 60.0, 120.0, 180.0] {
+            let well = well(&annulus, METHANE, intensity);
+            for step in 0..30 {
+                let vertical_depth = 2000.0 + 45.0 * f64::from(step);
+                for weight in [1550.0, 1650.0, 1750.0] {
+                    let weak = WeakPoint { vertical_depth, allowed_pressure: weight * STANDARD_GRAVITY * vertical_depth };
+                    let sure = well.lets_pass(weak);
+                    match well.governing(weak).unwrap() {
+                        Allowed::Nothing => assert!(sure <= 0.0, "{intensity} {vertical_depth} {weight}"),
+                        Allowed::Volume(volume) => {
+                            assert!(sure <= volume, "{intensity} {vertical_depth} {weight}: {sure} {volume}");
+                        }
+                        Allowed::Everything(_) => {}
+                    }
+                }
+            }
+        }
     }
 
     #[test]
