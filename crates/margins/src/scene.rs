@@ -34,6 +34,7 @@ pub struct Scene<'a> {
     pub situation: Situation,
     string: OnceCell<Vec<PipePiece<'a>>>,
     annuli: OnceCell<Vec<Annulus>>,
+    kick_annulus: OnceCell<Option<rigwright_physics::control::annulus::Annulus>>,
     drag: OnceCell<drag::Drag>,
     flow: OnceCell<flow::Flow>,
 }
@@ -41,7 +42,15 @@ pub struct Scene<'a> {
 impl<'a> Scene<'a> {
     /// A scene of a situation.
     pub fn new(basis: &'a Basis<'a>, situation: Situation) -> Scene<'a> {
-        Scene { basis, situation, string: OnceCell::new(), annuli: OnceCell::new(), drag: OnceCell::new(), flow: OnceCell::new() }
+        Scene {
+            basis,
+            situation,
+            string: OnceCell::new(),
+            annuli: OnceCell::new(),
+            kick_annulus: OnceCell::new(),
+            drag: OnceCell::new(),
+            flow: OnceCell::new(),
+        }
     }
 
     /// The well and the rig.
@@ -77,6 +86,11 @@ impl<'a> Scene<'a> {
     /// The annulus, from the bottom of the hole up.
     pub fn annuli(&self) -> &[Annulus] {
         self.annuli.get_or_init(|| geometry::annuli(self.basis.fit, &self.situation))
+    }
+
+    /// The annulus as a gas bubble meets it; `None` for a hole that climbs towards its end.
+    pub fn kick_annulus(&self) -> Option<&rigwright_physics::control::annulus::Annulus> {
+        self.kick_annulus.get_or_init(|| influx::annulus(self)).as_ref()
     }
 
     /// Tension, side force and torque along the string. With a recorder that is on, its working is noted too.

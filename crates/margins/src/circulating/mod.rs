@@ -14,6 +14,8 @@ use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
+pub(crate) use weight_up::{annular_volume, string_volume};
+
 const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back pressure, pumping"];
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";

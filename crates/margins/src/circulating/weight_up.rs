@@ -37,7 +37,7 @@ pub(super) fn weight_up<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 /// Volume of the annulus from the bottom of the hole to surface. [m³]
-pub(super) fn annular_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
+pub(crate) fn annular_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     let capacity = |annulus: &crate::geometry::Annulus| {
         let (hole_diameter, pipe_diameter) = (annulus.hole_diameter, annulus.pipe_diameter);
         AnnularCapacity { hole_diameter, pipe_diameter }
@@ -54,7 +54,7 @@ pub(super) fn annular_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
 }
 
 /// Volume inside the string. [m³]
-pub(super) fn string_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
+pub(crate) fn string_volume<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     let mut volume = 0.0;
     for piece in scene.string() {
         let length = piece.bottom - piece.top;

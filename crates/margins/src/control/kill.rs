@@ -1,114 +1,196 @@
-//! Killing the design kick: weight, pressures and strokes.
+//! Killing the design kick: weight, pressures, strokes.
 
-use crate::circulating::pumps;
-use crate::{Answer, Figure, Judged, Limit, Place, Scene, geometry, worst};
-use rigwright_physics::circulating::column::{EquivalentMudWeight, Hydrostatic};
+use super::shut_in::{NO_CASING, NOT_SHUT_IN, design_kick, shut_in};
+use crate::circulating::pumps::{against_ratings, pump_output};
+use crate::circulating::{annular_volume, string_volume};
+use crate::fields::influx::{formation_pressure, with_kick};
+use crate::fields::open_hole::{Point, point};
+use crate::{Answer, Figure, Judged, Limit, Place, Scene, geometry};
+use rigwright_physics::circulating::column::EquivalentMudWeight;
+use rigwright_physics::control::circulate::{Circulation, KillMethod};
 use rigwright_physics::control::kill::{
     FinalCirculatingPressure, InitialCirculatingPressure, KillMudWeight, KillStrokes, PumpingTime,
 };
-use rigwright_physics::{Kind, Recorder};
-use rigwright_well::SlowRate;
-use std::f64::consts::FRAC_PI_4;
+use rigwright_physics::control::subsea::FrictionWithWeight;
+use rigwright_physics::{Formula, Kind, Recorder};
+use rigwright_well::{Operation, SlowRate};
 
-/// Kill mud weight of the design kick and the shut-in drill pipe pressure that it would show. [kg/m³, Pa]
-struct Kick {
-    kill_weight: f64,
-    drill_pipe_pressure: f64,
+/// Even steps of the march that the working shows.
+const STEPS: u32 = 40;
+const CLIMBS: Answer = Answer::DoesNotArise("the design kick is not one bubble at the bottom of this hole");
+
+/// Shut-in drill pipe pressure: what the mud leaves of formation pressure. [Pa]
+fn drill_pipe_pressure<R: Recorder>(scene: &Scene, formation_pressure: f64, rec: &mut R) -> f64 {
+    let vertical_depth = scene.vertical_depth(scene.situation.hole_depth);
+    let column = rigwright_physics::circulating::column::Hydrostatic {
+        density: scene.section().mud.weight,
+        vertical_depth,
+        gravity: scene.gravity(),
+    };
+    let pressure = (formation_pressure - rec.take(column)).max(0.0);
+    rec.given("shut-in drill pipe pressure: formation pressure less the mud", pressure, Kind::Pressure);
+    pressure
 }
 
-fn kick<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<Kick, Answer> {
-    if scene.fit().well.casing_above(scene.situation.section).is_none() {
-        return Err(super::DIVERTED);
-    }
-    let Some(intensity) = scene.fit().well.kick.intensity else { return Err(Answer::Missing(vec!["kick.intensity"])) };
-    let vertical_depth = scene.vertical_depth(scene.situation.bit_depth);
-    rec.heading("the design kick");
-    rec.given("intensity: pore pressure above the mud weight", intensity, Kind::Density);
-    let (gravity, mud_weight) = (scene.gravity(), scene.section().mud.weight);
-    let drill_pipe_pressure = rec.take(Hydrostatic { density: intensity, vertical_depth, gravity });
-    let kill_weight = rec.take(KillMudWeight { mud_weight, drill_pipe_pressure, vertical_depth, gravity });
-    Ok(Kick { kill_weight, drill_pipe_pressure })
+/// Kill mud weight without rounding. [kg/m³]
+fn weight<R: Recorder>(scene: &Scene, drill_pipe_pressure: f64, rec: &mut R) -> f64 {
+    rec.take(KillMudWeight {
+        mud_weight: scene.section().mud.weight,
+        drill_pipe_pressure,
+        vertical_depth: scene.vertical_depth(scene.situation.hole_depth),
+        gravity: scene.gravity(),
+    })
 }
 
 pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let kick = match kick(scene, rec) {
-        Ok(kick) => kick,
-        Err(answer) => return answer,
-    };
     let fit = scene.fit();
-    let (top, bottom) = (geometry::open_from(fit, scene.situation.section), scene.situation.hole_depth);
-    // As an equivalent mud weight fracture pressure is not straight within a layer, so every stand is looked at.
-    let stands = (1..).map(|count| top + f64::from(count) * fit.rig.mast.stand).take_while(|depth| *depth < bottom);
-    let ends = crate::sweep::layer_tops(fit).flat_map(|end| [end - 1e-3, end + 1e-3]);
-    let mut judgements = Vec::new();
-    for depth in ends.chain(stands).chain([top, bottom]).filter(|depth| *depth > 0.0 && (top..=bottom).contains(depth)) {
-        let vertical_depth = scene.vertical_depth(depth);
-        let Some(fracture) = fit.well.formation_at(vertical_depth).fracture_at(vertical_depth) else {
-            return Answer::Missing(vec!["formation[].fracture"]);
-        };
-        let capacity = fracture / (scene.gravity() * vertical_depth);
-        let limit = Limit {
-            capacity,
-            reserve: fit.well.margins.fracture,
-            name: "fracture pressure at the weakest depth",
-            source: "formation table of the well file",
-        };
-        judgements.push(Judged { demand: kick.kill_weight, limit, place: Place::Depth(depth), zero: 0.0 });
+    if fit.well.casing_above(scene.situation.section).is_none() {
+        return NO_CASING;
     }
-    let Some(judged) = worst(judgements) else { return Answer::DoesNotArise("no open hole") };
-    rec.heading("the weakest depth");
-    if let Some(depth) = judged.place.depth() {
-        let vertical_depth = scene.vertical_depth(depth);
-        rec.given("measured depth", depth, Kind::Depth);
-        if let Some(pressure) = fit.well.formation_at(vertical_depth).fracture_at(vertical_depth) {
-            rec.take(EquivalentMudWeight { pressure, vertical_depth, gravity: scene.gravity() });
+    if scene.situation.operation != Operation::ShutIn {
+        return NOT_SHUT_IN;
+    }
+    let Some(intensity) = fit.well.kick.intensity else { return Answer::Missing(vec!["kick.intensity"]) };
+    rec.heading("kill mud weight");
+    let formation_pressure = formation_pressure(scene, intensity, rec);
+    let drill_pipe_pressure = drill_pipe_pressure(scene, formation_pressure, rec);
+    let demand = weight(scene, drill_pipe_pressure, rec);
+
+    let prepared = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
+    let bottom = point(fit, scene.situation.hole_depth);
+    let strength = |point: &Point| {
+        Some(EquivalentMudWeight { pressure: point.fracture?, vertical_depth: point.vertical_depth, gravity: scene.gravity() })
+    };
+    let mut unknown = false;
+    let judgements = prepared.iter().chain(bottom.iter()).filter_map(|point| {
+        let Some(strength) = strength(point) else {
+            unknown = true;
+            return None;
+        };
+        let (name, source) = if point.tested {
+            ("shoe test", "leak-off or integrity test of the shoe")
+        } else {
+            ("fracture pressure", "formations of the well file")
+        };
+        let limit = Limit { capacity: strength.value(), reserve: fit.well.margins.fracture, name, source };
+        Some((Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 }, *point))
+    });
+    let governing = judgements.reduce(|worst, next| if next.0.room() < worst.0.room() { next } else { worst });
+    match governing {
+        Some((judged, point)) if !unknown || judged.room() < 0.0 => {
+            rec.heading("the weakest depth, as a mud weight");
+            rec.given("measured depth", point.depth, Kind::Depth);
+            if let Some(strength) = strength(&point) {
+                rec.take(strength);
+            }
+            Answer::Judged(judged)
         }
+        _ => Answer::Missing(vec!["formation[].fracture"]),
     }
-    Answer::Judged(judged)
 }
 
-/// The latest slow rate of the section: the deepest.
-fn slow_rate(scene: &Scene) -> Result<SlowRate, Answer> {
-    let deepest = scene.section().slow_rates.iter().copied().reduce(|a, b| if b.depth >= a.depth { b } else { a });
-    deepest.ok_or(Answer::Missing(vec!["section[].slow_rate[]"]))
+/// The deepest slow rate of the section.
+fn deepest_reading<'a>(scene: &'a Scene) -> Option<&'a SlowRate> {
+    scene.section().slow_rates.iter().max_by(|a, b| a.depth.total_cmp(&b.depth))
+}
+
+/// Slow rate pressure with the mud in the hole, from the deepest reading; `None` for no reading. [Pa]
+fn slow_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
+    let deepest = deepest_reading(scene)?;
+    rec.given("slow rate pressure, deepest reading", deepest.pressure, Kind::Pressure);
+    rec.given("read at measured depth", deepest.depth, Kind::Depth);
+    let mud_weight = scene.section().mud.weight;
+    if (deepest.weight - mud_weight).abs() < 1e-6 {
+        return Some(deepest.pressure);
+    }
+    rec.note(|| "Read with another mud: a new reading is due.".to_owned());
+    Some(rec.take(FrictionWithWeight { loss: deepest.pressure, mud_weight: deepest.weight, other_weight: mud_weight }))
 }
 
 pub(super) fn kill_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let (kick, slow) = match kick(scene, rec).and_then(|kick| Ok((kick, slow_rate(scene)?))) {
-        Ok(both) => both,
-        Err(answer) => return answer,
-    };
-    let demand =
-        rec.take(InitialCirculatingPressure { drill_pipe_pressure: kick.drill_pipe_pressure, slow_pressure: slow.pressure });
-    pumps::against_ratings(scene, rec, demand)
+    let fit = scene.fit();
+    if fit.well.casing_above(scene.situation.section).is_none() {
+        return NO_CASING;
+    }
+    let Some(intensity) = fit.well.kick.intensity else { return Answer::Missing(vec!["kick.intensity"]) };
+    let Some(slow_pressure) = slow_pressure(scene, rec) else { return Answer::Missing(vec!["section[].slow_rate[]"]) };
+    let formation_pressure = formation_pressure(scene, intensity, rec);
+    let drill_pipe_pressure = drill_pipe_pressure(scene, formation_pressure, rec);
+    let demand = rec.take(InitialCirculatingPressure { drill_pipe_pressure, slow_pressure });
+    against_ratings(scene, rec, demand)
 }
 
-pub(super) fn kill<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let (kick, slow) = match kick(scene, rec).and_then(|kick| Ok((kick, slow_rate(scene)?))) {
-        Ok(both) => both,
-        Err(answer) => return answer,
+pub(super) fn figures<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let fit = scene.fit();
+    if fit.well.casing_above(scene.situation.section).is_none() {
+        return NO_CASING;
+    }
+    let (volume, intensity) = match design_kick(scene) {
+        Ok(kick) => kick,
+        Err(missing) => return missing,
     };
-    let mud_weight = scene.section().mud.weight;
-    let Kick { kill_weight, drill_pipe_pressure } = kick;
-    let initial = rec.take(InitialCirculatingPressure { drill_pipe_pressure, slow_pressure: slow.pressure });
-    let last = rec.take(FinalCirculatingPressure { slow_pressure: slow.pressure, kill_weight, mud_weight });
-    rec.heading("volumes and strokes");
-    let bore = |diameter: f64| FRAC_PI_4 * diameter * diameter;
-    let string: f64 = scene.string().iter().map(|piece| bore(piece.pipe.inner_diameter()) * (piece.bottom - piece.top)).sum();
-    let annulus: f64 = scene.annuli().iter().map(|annulus| annulus.capacity() * annulus.length()).sum();
-    rec.given("volume of the string", string, Kind::Volume);
-    rec.given("volume of the annulus", annulus, Kind::Volume);
-    let Some(pump_output) = pumps::pump_output(scene, rec) else { return Answer::Missing(vec!["rig.pump.rod"]) };
-    let to_bit = rec.take(KillStrokes { volume: string, pump_output });
-    let to_surface = rec.take(KillStrokes { volume: annulus, pump_output });
-    let minutes = rec.take(PumpingTime { strokes: to_bit + to_surface, pump_speed: slow.pump_speed });
-    let figure = |name, value, kind| Figure { name, value, kind };
-    Answer::Told(vec![
+    rec.heading("shut in on the design kick");
+    let formation_pressure = formation_pressure(scene, intensity, rec);
+    let drill_pipe_pressure = drill_pipe_pressure(scene, formation_pressure, rec);
+    let Some(shut_in) = shut_in(scene, formation_pressure, volume, rec) else { return CLIMBS };
+    rec.heading("weight and pressures");
+    let kill_weight = weight(scene, drill_pipe_pressure, rec);
+    let mut figures = vec![
         figure("kill mud weight, unrounded", kill_weight, Kind::Density),
-        figure("initial circulating pressure", initial, Kind::Pressure),
-        figure("final circulating pressure", last, Kind::Pressure),
-        figure("strokes to bit", to_bit, Kind::Count),
-        figure("strokes from bit to surface", to_surface, Kind::Count),
-        figure("time for one circulation", minutes, Kind::Time),
-    ])
+        figure("shut-in drill pipe pressure", drill_pipe_pressure, Kind::Pressure),
+        figure("shut-in casing pressure", shut_in.casing_pressure, Kind::Pressure),
+    ];
+    if let Some(slow_pressure) = slow_pressure(scene, rec) {
+        let initial = rec.take(InitialCirculatingPressure { drill_pipe_pressure, slow_pressure });
+        let mud_weight = scene.section().mud.weight;
+        let last = rec.take(FinalCirculatingPressure { slow_pressure, kill_weight, mud_weight });
+        figures.push(figure("initial circulating pressure", initial, Kind::Pressure));
+        figures.push(figure("final circulating pressure", last, Kind::Pressure));
+    }
+    if let Some(pump_output) = pump_output(scene, rec) {
+        rec.heading("strokes to the bit");
+        let down = string_volume(scene, rec);
+        figures.push(figure("strokes to the bit", rec.take(KillStrokes { volume: down, pump_output }), Kind::Count));
+        rec.heading("strokes from the bit to surface");
+        let up = annular_volume(scene, rec);
+        let strokes = rec.take(KillStrokes { volume: up, pump_output });
+        figures.push(figure("strokes from bit to surface", strokes, Kind::Count));
+        if let Some(slow) = deepest_reading(scene) {
+            rec.heading("time for one circulation");
+            let strokes = rec.take(KillStrokes { volume: down + up, pump_output });
+            let time = rec.take(PumpingTime { strokes, pump_speed: slow.pump_speed });
+            figures.push(figure("time for one circulation", time, Kind::Time));
+        }
+        let shoe = scene.vertical_depth(geometry::open_from(fit, scene.situation.section));
+        if let Some(annulus) = scene.kick_annulus() {
+            rec.heading("strokes from the bit to the shoe");
+            let strokes = rec.take(KillStrokes { volume: annulus.volume_below(shoe), pump_output });
+            figures.push(figure("strokes from bit to shoe", strokes, Kind::Count));
+        }
+    }
+    let at_surface = with_kick(scene, formation_pressure, |well| {
+        let circulation = Circulation {
+            well: *well,
+            influx: volume,
+            method: KillMethod::Driller,
+            overbalance: 0.0,
+            weak_depth: scene.vertical_depth(geometry::open_from(fit, scene.situation.section)),
+            steps: STEPS,
+        };
+        if R::ON {
+            rec.heading("driller's method, the whole first circulation");
+            circulation.march(rec);
+        }
+        let pumped = circulation.pumped_when_top_at(well.path.annulus.vertical_depth(well.path.annulus.volume()))?;
+        circulation.instant(&mut rigwright_physics::Off, pumped)
+    });
+    if let Some(instant) = at_surface.flatten() {
+        figures.push(figure("casing pressure with gas at surface, driller's method", instant.choke_pressure, Kind::Pressure));
+        figures.push(figure("pit gain then", instant.gas_volume, Kind::Volume));
+    }
+    Answer::Told(figures)
+}
+
+fn figure(name: &'static str, value: f64, kind: Kind) -> Figure {
+    Figure { name, value, kind }
 }

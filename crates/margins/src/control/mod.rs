@@ -1,125 +1,203 @@
-//! Pressure control: what pressure may be met at surface and what bears it, kicks, killing, preventer control fluid.
+//! Pressure control: what may come to surface and what bears it, how much gas may come in, how the well is killed, and
+//! the fluid that closes the preventers.
 
 mod accumulator;
-mod anticipated;
 mod kill;
+mod ratings;
+mod shut_in;
+mod tolerance;
+mod trip;
 
-use crate::{Answer, Question, Scope, System};
+#[cfg(test)]
+mod tests;
+
+use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
+
+const ONE_BUBBLE: &str = "one bubble of gas that fills the annulus over its length: no slip, no solution, no dispersion; in oil-based mud gas dissolves and the figures are not to be relied on";
+const ROCK_HEAT: &str = "gas as warm as the undisturbed rock around it; compressibility factor of Dranchuk and Abou-Kassem";
+const LARGER: &str = "formation pressure: mud, back pressure with pumps off, and the kick intensity on top";
+const PORE_TABLE: &str = "formation pressure as in the table of formations";
+const SURFACE_STACK: &str = "preventers at surface; a choke line from the sea bed is not looked at";
+const LIGHT_GAS: &str =
+    "the smaller of gas to surface and the shoe breaking under gas, with the wanted fracture margin on top of the shoe";
+const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
 
 /// The system.
 pub static SYSTEM: System = System { name: "control", questions: QUESTIONS, not_yet: NOT_YET };
 
-/// Before the first casing there is nothing to shut the well in on.
-const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
-
-const ANTICIPATED: &str =
-    "anticipated surface pressure: the whole hole full of gas, or gas below a shoe that breaks, whichever is less";
-const ONE_MUD: &str = "one kill mud weight all round, still; friction helps and is left out";
-
-static QUESTIONS: &[Question] = &[
+const QUESTIONS: &[Question] = &[
     Question {
         slug: "control/stack-rating",
-        asks: "Do all preventers bear the pressure that may be met at surface while this section is drilled?",
-        title: "preventer ratings",
+        asks: "Do the ram preventers bear the pressure that may come to surface?",
+        title: "preventer rating",
         kind: Kind::Pressure,
         scope: Scope::Section,
-        knobs: &[],
-        assumes: &[ANTICIPATED],
-        ask: anticipated::stack_rating::<Off>,
-        show: anticipated::stack_rating::<Working>,
+        knobs: &["casing seat"],
+        assumes: &[
+            LIGHT_GAS,
+            PORE_TABLE,
+            ROCK_HEAT,
+            SURFACE_STACK,
+            "the annular preventer may carry less: rams hold what it does not",
+        ],
+        ask: ratings::stack::<Off>,
+        show: ratings::stack::<Working>,
     },
     Question {
         slug: "control/wellhead-rating",
-        asks: "Does the wellhead bear it?",
+        asks: "Does the wellhead bear the pressure that may come to surface?",
         title: "wellhead rating",
         kind: Kind::Pressure,
         scope: Scope::Section,
-        knobs: &[],
-        assumes: &[ANTICIPATED],
-        ask: anticipated::wellhead_rating::<Off>,
-        show: anticipated::wellhead_rating::<Working>,
+        knobs: &["casing seat"],
+        assumes: &[LIGHT_GAS, PORE_TABLE, ROCK_HEAT],
+        ask: ratings::wellhead::<Off>,
+        show: ratings::wellhead::<Working>,
     },
     Question {
         slug: "control/manifold-rating",
-        asks: "Does the choke manifold bear it?",
-        title: "choke manifold",
+        asks: "Does the choke manifold bear the pressure that may come to surface?",
+        title: "choke manifold rating",
         kind: Kind::Pressure,
         scope: Scope::Section,
-        knobs: &[],
-        assumes: &[ANTICIPATED],
-        ask: anticipated::manifold_rating::<Off>,
-        show: anticipated::manifold_rating::<Working>,
+        knobs: &["casing seat"],
+        assumes: &[LIGHT_GAS, PORE_TABLE, ROCK_HEAT],
+        ask: ratings::manifold::<Off>,
+        show: ratings::manifold::<Working>,
     },
     Question {
         slug: "control/casing-burst",
-        asks: "Does the casing above this section bear it, with the share of burst that may be used?",
+        asks: "Does the casing in the hole bear the pressure that may come to surface?",
         title: "casing burst",
         kind: Kind::Pressure,
         scope: Scope::Section,
-        knobs: &[],
-        assumes: &[ANTICIPATED, "nothing helps behind the casing; the pressure at surface is the largest across it"],
-        ask: anticipated::casing_burst::<Off>,
-        show: anticipated::casing_burst::<Working>,
+        knobs: &["casing seat"],
+        assumes: &[
+            LIGHT_GAS,
+            PORE_TABLE,
+            ROCK_HEAT,
+            "fresh water behind the casing, gas inside: what lies behind is at least that heavy",
+            "body of the pipe without wear; connections and tension are left out",
+        ],
+        ask: ratings::casing_burst::<Off>,
+        show: ratings::casing_burst::<Working>,
+    },
+    Question {
+        slug: "control/annular-pressure",
+        asks: "Shut in on the design kick, does the casing pressure stay below what shoe, casing and ratings allow?",
+        title: "shut-in casing pressure",
+        kind: Kind::Pressure,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[ONE_BUBBLE, ROCK_HEAT, LARGER, NO_PVT, "weak points beside the gas itself: see kick tolerance"],
+        ask: shut_in::annular_pressure::<Off>,
+        show: shut_in::annular_pressure::<Working>,
+    },
+    Question {
+        slug: "control/kick-tolerance",
+        asks: "Can the design kick be shut in and circulated out without breaking the weakest depth, at every depth drilled?",
+        title: "kick tolerance, drilled",
+        kind: Kind::Volume,
+        scope: Scope::Situation,
+        knobs: &["mud weight", "casing seat"],
+        assumes: &[
+            ONE_BUBBLE,
+            ROCK_HEAT,
+            LARGER,
+            NO_PVT,
+            "volume at the bottom; initial shut-in and gas at the weak point, the smaller; bottom-hole pressure held at formation pressure, without a margin for the choke",
+        ],
+        ask: tolerance::drilled::<Off>,
+        show: tolerance::drilled::<Working>,
+    },
+    Question {
+        slug: "control/swabbed-kick",
+        asks: "Can the design volume, swabbed in without intensity, be shut in and circulated out without breaking the weakest depth?",
+        title: "kick tolerance, swabbed",
+        kind: Kind::Volume,
+        scope: Scope::Situation,
+        knobs: &["mud weight", "casing seat"],
+        assumes: &[ONE_BUBBLE, ROCK_HEAT, NO_PVT, "bit back on bottom; volume at the bottom, the smaller of both instants"],
+        ask: tolerance::swabbed::<Off>,
+        show: tolerance::swabbed::<Working>,
     },
     Question {
         slug: "control/kill-weight",
-        asks: "Can the hole hold the mud that kills the design kick, without breaking anywhere?",
+        asks: "Does every depth of open hole bear the kill mud, still?",
         title: "kill mud weight",
         kind: Kind::Density,
-        scope: Scope::Section,
-        knobs: &["mud weight", "casing shoe"],
-        assumes: &[ONE_MUD],
+        scope: Scope::Situation,
+        knobs: &["casing seat"],
+        assumes: &[LARGER, NO_PVT, "kill mud as heavy as the kick asks, without trip margin"],
         ask: kill::kill_weight::<Off>,
         show: kill::kill_weight::<Working>,
     },
     Question {
         slug: "control/kill-pressure",
-        asks: "Do liners and surface lines bear the pressure at which the kill starts?",
-        title: "start of the kill",
+        asks: "Do liners and surface lines bear the initial circulating pressure?",
+        title: "initial circulating pressure",
         kind: Kind::Pressure,
         scope: Scope::Section,
         knobs: &["liner"],
-        assumes: &["slow circulating rate as read; a reading in another mud or hole is stale"],
+        assumes: &[LARGER, "slow rate pressure in proportion to mud weight"],
         ask: kill::kill_pressure::<Off>,
         show: kill::kill_pressure::<Working>,
     },
     Question {
         slug: "control/kill",
-        asks: "With what weight, pressures and strokes is the design kick killed?",
-        title: "killing the design kick",
+        asks: "Which weight, pressures and strokes kill the design kick?",
+        title: "kill figures",
         kind: Kind::Pressure,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &["the kill sheet proper is made from shut-in readings, by a certified person"],
-        ask: kill::kill::<Off>,
-        show: kill::kill::<Working>,
+        assumes: &[ONE_BUBBLE, ROCK_HEAT, LARGER, NO_PVT, "friction in the annulus left out", "kill mud weight not rounded"],
+        ask: kill::figures::<Off>,
+        show: kill::figures::<Working>,
     },
     Question {
         slug: "control/accumulator",
-        asks: "Does the stored control fluid close every preventer, with the design factor that the rule asks?",
+        asks: "Do the bottles hold the fluid that closes all preventers, with the design factor, without pumps?",
         title: "accumulator",
         kind: Kind::FluidVolume,
         scope: Scope::Rig,
         knobs: &[],
-        assumes: &["method B: real nitrogen at one temperature; a fast sequence gives less (method C)"],
+        assumes: &[
+            "method B: real nitrogen at one temperature; a sequence in half a minute gives about half of it",
+            "one closing of every preventer",
+        ],
         ask: accumulator::accumulator::<Off>,
         show: accumulator::accumulator::<Working>,
     },
+    Question {
+        slug: "control/trip-fill",
+        asks: "How much mud fills the hole for a stand of drill pipe, and how many stands may come out before it must?",
+        title: "trip fill",
+        kind: Kind::Volume,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["75 psi by 30 CFR 250.456 (from memory; verify the current text); five stands whichever drops less"],
+        ask: trip::fill::<Off>,
+        show: trip::fill::<Working>,
+    },
 ];
 
-static NOT_YET: &[(&str, &str)] = &[
-    ("control/casing-design", "Do casing strings bear collapse, tension and triaxial load in each case of their life?"),
-    ("control/closes-on", "What does the stack close on for each part across it, and which rams shear it?"),
-    ("control/barriers", "Are there two tested barriers in each operation?"),
-    ("control/kill-schedule", "What do shoe and choke see along the kill, by either method?"),
-    ("control/other-methods", "Volumetric, lubricate and bleed, bullheading, stripping: is there room for them?"),
-    ("control/separator", "What kill rate does the mud-gas separator bear?"),
-    ("control/trip-fill", "How far may the level drop, and what fill does each stand take?"),
-    ("control/sour-service", "Does every part on the pressure side bear H2S?"),
-    ("control/diverter", "Is shallow gas led away?"),
-    ("control/managed-pressure", "Does back pressure hold the anchor depth through a connection, and what if it is lost?"),
-    ("control/riser-margin", "Does the mud hold the well if the riser is gone?"),
-    ("control/due", "Which tests and drills are due?"),
+const NOT_YET: &[(&str, &str)] = &[
+    ("control/closes-on", "what the stack closes on and shears for each part across it, and tool-joint space-out"),
+    ("control/barriers", "two tested barriers by operation"),
+    ("control/casing-loads", "collapse, tension and triaxial load of the casing"),
+    ("control/annuli", "allowable surface pressure of each annulus behind the casing"),
+    ("control/detection", "detection volume and closing time against kick tolerance"),
+    ("control/kill-schedule", "drill pipe pressure by strokes, subsea and with either method"),
+    ("control/kill-stock", "barite and time to kill: see circulating/weight-up for barite"),
+    ("control/without-circulating", "volumetric steps, lubricate and bleed, bullheading, stripping"),
+    ("control/separator", "the largest kill rate that the separator takes"),
+    ("control/pump-time", "times of the accumulator's pumps, and the adiabatic method"),
+    ("control/safety-valve", "a safety valve and crossover for each connection"),
+    ("control/sour", "sour service of what is rated"),
+    ("control/diverter", "the diverter for shallow gas"),
+    ("control/managed-pressure", "back pressure through a connection, both ends of the hole, and what happens when it is lost"),
+    ("control/riser", "riser margin, disconnect and the choke line of a floating rig"),
+    ("control/tests-due", "tests and drills that are due"),
 ];

@@ -1,13 +1,199 @@
-//! The gas that a kick would bring, tabulated once a fit.
+//! The gas that a kick would bring: which gas, where it would stand, and the pressure that may come to surface.
 
-use rigwright_well::Fit;
+use crate::Scene;
+use crate::fields::open_hole::Point;
+use crate::fields::per_section::PerSection;
+use rigwright_physics::circulating::column::{EquivalentMudWeight, Hydrostatic};
+use rigwright_physics::control::annulus::{Annulus, AnnulusSection};
+use rigwright_physics::control::bubble::{GasLaw, GasPath};
+use rigwright_physics::control::criticals::NaturalGas;
+use rigwright_physics::control::gas::{Gas, ZMethod};
+use rigwright_physics::control::gas_column::{ColumnPoint, GasColumn};
+use rigwright_physics::control::kick::KickFormationPressure;
+use rigwright_physics::control::limits::{GasToSurfacePressure, ShoeFractureSurfacePressure};
+use rigwright_physics::control::tolerance::KickWell;
+use rigwright_physics::{Formula, Kind, Off, Recorder, STANDARD_ATMOSPHERE};
+use rigwright_well::{Fit, Well};
+
+/// How far a piece of annulus may bow off a straight line, in vertical depth. [m]
+const BOW: f64 = 0.1;
+/// A piece shorter than this is taken as straight. [m]
+const SHORT: f64 = 5.0;
+/// Steps over a column of gas.
+const STEPS: u32 = 20;
 
 /// What the kick questions read in every situation of a fit.
-pub struct Prepared {}
+pub struct Prepared {
+    /// The gas.
+    pub gas: Gas,
+    /// By section: the depth whose gas gives the highest pressure at surface.
+    sources: PerSection<Option<Source>>,
+}
+
+/// A depth from which gas may come, with the pressure at surface under a column of it. Gauge. [m, Pa]
+#[derive(Clone, Copy)]
+struct Source {
+    point: Point,
+    surface: f64,
+}
 
 impl Prepared {
     /// Prepares a fit.
-    pub fn new(_fit: &Fit) -> Prepared {
-        Prepared {}
+    pub fn new(fit: &Fit) -> Prepared {
+        let gas = NaturalGas::sweet(fit.well.kick.gas_gravity).resolve(&mut Off);
+        Prepared { gas, sources: PerSection::new(fit.well.sections.len()) }
     }
+}
+
+/// Temperature of the rock at a vertical depth. [K]
+fn temperature(well: &Well, vertical_depth: f64) -> f64 {
+    well.geotherm.at(vertical_depth, well.elevation + well.water_depth)
+}
+
+/// The annulus of a situation as a gas bubble meets it, from the bottom up; `None` for a hole that climbs towards its end.
+pub fn annulus(scene: &Scene) -> Option<Annulus> {
+    let mut sections = Vec::with_capacity(scene.annuli().len());
+    for piece in scene.annuli() {
+        let end = |depth| (depth, scene.vertical_depth(depth));
+        straight(scene, end(piece.top), end(piece.bottom), piece.capacity(), &mut sections);
+    }
+    Annulus::new(sections, scene.vertical_depth(scene.situation.hole_depth))
+}
+
+/// Parts a stretch, whose ends are measured and vertical depths, into pieces that hardly bow; from the bottom up.
+fn straight(scene: &Scene, top: (f64, f64), bottom: (f64, f64), capacity: f64, sections: &mut Vec<AnnulusSection>) {
+    let length = bottom.0 - top.0;
+    let bows = |share: f64| {
+        let line = top.1 + (bottom.1 - top.1) * share;
+        (scene.vertical_depth(top.0 + length * share) - line).abs() > BOW
+    };
+    if length > SHORT && [0.25, 0.5, 0.75].into_iter().any(bows) {
+        let middle = 0.5 * (top.0 + bottom.0);
+        let middle = (middle, scene.vertical_depth(middle));
+        straight(scene, middle, bottom, capacity, sections);
+        straight(scene, top, middle, capacity, sections);
+        return;
+    }
+    // Rounding may make an upright piece higher than it is long.
+    sections.push(AnnulusSection { capacity, length, height: (bottom.1 - top.1).min(length) });
+}
+
+/// Formation pressure of a kick at the bottom: the mud, the back pressure held with pumps off, and the intensity on top.
+pub fn formation_pressure<R: Recorder>(scene: &Scene, intensity: f64, rec: &mut R) -> f64 {
+    let pressure = rec.take(KickFormationPressure {
+        mud_weight: scene.section().mud.weight,
+        intensity,
+        vertical_depth: scene.vertical_depth(scene.situation.hole_depth),
+        gravity: scene.gravity(),
+    });
+    let back_pressure = scene.situation.back_pressure;
+    if back_pressure > 0.0 {
+        rec.given("back pressure held with pumps off, on top", back_pressure, Kind::Pressure);
+    }
+    pressure + back_pressure
+}
+
+/// Hands the well with its kick to `read`; `None` for a hole that climbs towards its end.
+pub fn with_kick<T>(scene: &Scene, formation_pressure: f64, read: impl FnOnce(&KickWell<'_>) -> T) -> Option<T> {
+    let annulus = scene.kick_annulus()?;
+    let well = &scene.fit().well;
+    let temperature = |vertical_depth| temperature(well, vertical_depth);
+    let law = GasLaw::Real { gas: scene.basis.influx.gas, method: ZMethod::Tabulated, atmosphere: STANDARD_ATMOSPHERE };
+    let path = GasPath { annulus, law, temperature: &temperature, gravity: scene.gravity() };
+    Some(read(&KickWell { path, mud_weight: scene.section().mud.weight, formation_pressure }))
+}
+
+/// Pressure at surface under a column of gas from a depth, gauge. [Pa]
+fn column<R: Recorder>(scene: &Scene, vertical_depth: f64, pressure: f64, rec: &mut R) -> Option<f64> {
+    let well = &scene.fit().well;
+    let temperature = |vertical_depth| temperature(well, vertical_depth);
+    let column = GasColumn {
+        gas: scene.basis.influx.gas,
+        method: ZMethod::Tabulated,
+        temperature: &temperature,
+        gravity: scene.gravity(),
+        steps: STEPS,
+    };
+    let start = ColumnPoint { vertical_depth, pressure: pressure + STANDARD_ATMOSPHERE };
+    Some(column.pressure_at(rec, start, 0.0)? - STANDARD_ATMOSPHERE)
+}
+
+/// The highest pressure that may come to surface while a section is drilled, gauge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SurfacePressure {
+    /// The pressure. [Pa]
+    pub pressure: f64,
+    /// Measured depth of what sets it: the formation or the shoe. [m]
+    pub depth: f64,
+    /// Whether the shoe breaks before gas from the formation gives more.
+    pub shoe_breaks: bool,
+}
+
+/// Anticipated surface pressure by both limits: gas from the formation to surface, and the shoe breaking under gas. The
+/// smaller governs. `None` where the gas leaves the range of its correlation.
+pub fn surface_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<SurfacePressure> {
+    let section = scene.situation.section;
+    let gravity = scene.gravity();
+    let source = (*scene.basis.influx.sources.get(section, || source(scene)))?;
+    let vertical_depth = source.point.vertical_depth;
+    if R::ON {
+        rec.heading("gas from the formation to surface");
+        rec.given("measured depth of the formation", source.point.depth, Kind::Depth);
+        rec.given("its pore pressure", source.point.pore, Kind::Pressure);
+        column(scene, vertical_depth, source.point.pore, rec);
+    }
+    let gas_density = (source.point.pore - source.surface) / (gravity * vertical_depth);
+    let formation_pressure = source.point.pore;
+    let from_formation = rec.take(GasToSurfacePressure { formation_pressure, gas_density, vertical_depth, gravity });
+    let by_formation = SurfacePressure { pressure: from_formation, depth: source.point.depth, shoe_breaks: false };
+    let Some((shoe, fracture)) = shoe_strength(scene) else {
+        rec.note(|| "Nobody knows the strength of the shoe, so the formation alone sets the pressure.".to_owned());
+        return Some(by_formation);
+    };
+    rec.heading("the shoe breaking under gas");
+    let shoe_depth = scene.vertical_depth(shoe);
+    let surface = column(scene, shoe_depth, fracture, rec)?;
+    let shoe_weight = rec.take(EquivalentMudWeight { pressure: fracture, vertical_depth: shoe_depth, gravity });
+    let from_shoe = rec.take(ShoeFractureSurfacePressure {
+        shoe_weight,
+        margin: scene.fit().well.margins.fracture,
+        gas_density: (fracture - surface) / (gravity * shoe_depth),
+        shoe_depth,
+        gravity,
+    });
+    if from_shoe < from_formation {
+        return Some(SurfacePressure { pressure: from_shoe, depth: shoe, shoe_breaks: true });
+    }
+    Some(by_formation)
+}
+
+/// The depth of the section whose gas gives the highest pressure at surface.
+fn source(scene: &Scene) -> Option<Source> {
+    let section = scene.situation.section;
+    let points = scene.prepared_flow().open_hole.above(scene.fit().well.sections[section].bottom);
+    let mut highest: Option<Source> = None;
+    for point in points {
+        // Gas weighs something, so a depth with less pore pressure than the best gives at surface cannot be it.
+        if highest.is_some_and(|highest| point.pore <= highest.surface) {
+            continue;
+        }
+        let surface = column(scene, point.vertical_depth, point.pore, &mut Off)?;
+        if highest.is_none_or(|highest| surface > highest.surface) {
+            highest = Some(Source { point: *point, surface });
+        }
+    }
+    highest
+}
+
+/// Measured depth of the last shoe and the most that it may bear: the larger of its test and the rock, since a test may
+/// have stopped before leak-off. [m, Pa]
+fn shoe_strength(scene: &Scene) -> Option<(f64, f64)> {
+    let well = &scene.fit().well;
+    let casing = well.casing_above(scene.situation.section)?;
+    let vertical_depth = scene.vertical_depth(casing.shoe);
+    let column = |density| Hydrostatic { density, vertical_depth, gravity: scene.gravity() }.value();
+    let tested = casing.leak_off.map(|test| column(test.weight));
+    let rock = well.formation_at(vertical_depth).fracture_at(vertical_depth);
+    let fracture = tested.into_iter().chain(rock).reduce(f64::max)?;
+    (vertical_depth > 0.0).then_some((casing.shoe, fracture))
 }

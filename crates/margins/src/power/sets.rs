@@ -1,81 +1,56 @@
-//! Generator sets against what the operation draws, and the fuel that it takes.
+//! Sets on line against the load, with all of them and with one lost.
 
-use super::load;
-use crate::{Answer, Judged, Limit, Place, Scene};
+use super::load::Load;
+use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::power::chain::ApparentPower;
-use rigwright_physics::power::fuel::{FuelEndurance, FuelRateOfSets, best_sets, fuel_rate};
-use rigwright_physics::power::sets::SetLoad;
+use rigwright_physics::power::sets::{SetApparentLoad, SetLoad};
 use rigwright_physics::{Kind, Recorder};
+use rigwright_well::Operation;
 
-pub(super) fn sets_on_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    carried(scene, rec, scene.fit().rig.sets.on_line, "sets on line")
+pub(super) fn on_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    against(scene, scene.fit().rig.sets.on_line, rec)
 }
 
-pub(super) fn one_set_lost<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    // The sets that stand by need minutes to come on line, so only those on line count.
-    carried(scene, rec, scene.fit().rig.sets.on_line.saturating_sub(1), "sets on line less one")
+pub(super) fn one_lost<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    rec.note(|| "The worst single failure looked at is the loss of one set.".to_owned());
+    against(scene, scene.fit().rig.sets.on_line.saturating_sub(1), rec)
 }
 
-/// The load against this many sets: by active power, or by the generators' apparent power where that binds first.
-fn carried<R: Recorder>(scene: &Scene, rec: &mut R, sets: u32, name: &'static str) -> Answer {
-    let rig = &scene.fit().rig.sets;
-    let demand = load::at_bus(scene, rec);
-    rec.given("sets that carry", f64::from(sets), Kind::Count);
-    rec.given("continuous rating of a set", rig.rating, Kind::Power);
-    let engines = f64::from(sets) * rig.rating;
-    let generators = rig.apparent_rating.map(|apparent| {
-        rec.given("apparent rating of a generator", apparent, Kind::ApparentPower);
-        rec.given("power factor of the load", rig.power_factor, Kind::Fraction);
-        rec.take(ApparentPower { electric_power: demand, power_factor: rig.power_factor });
-        f64::from(sets) * apparent * rig.power_factor
-    });
-    let capacity = generators.map_or(engines, |generators| generators.min(engines));
-    let source = if generators.is_some_and(|generators| generators < engines) {
-        "nameplate of the generators and power factor"
-    } else {
-        "nameplate of the engines"
-    };
-    // The reserve is a share of all sets on line, so that it stays above nought when none is left.
-    let reserve = scene.fit().well.reserves.power * rig.rating * f64::from(rig.on_line.max(1));
-    Answer::Judged(Judged { demand, limit: Limit { capacity, reserve, name, source }, place: Place::Surface, zero: 0.0 })
-}
-
-pub(super) fn fuel<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+/// Holds the load against so many sets: their engines in power, their generators in apparent power.
+fn against<R: Recorder>(scene: &Scene, sets: u32, rec: &mut R) -> Answer {
+    if scene.situation.operation == Operation::ShutIn {
+        return Answer::DoesNotArise("nothing turns but the hotel load");
+    }
     let fit = scene.fit();
-    let sets = &fit.rig.sets;
-    let mut missing = Vec::new();
-    if sets.fuel.is_empty() {
-        missing.push("rig.sets.fuel");
-    }
-    let (stock, resupply) = (fit.rig.pits.fuel, fit.rig.pits.resupply);
-    if stock.is_none() {
-        missing.push("rig.pits.fuel");
-    }
-    if resupply.is_none() {
-        missing.push("rig.pits.resupply");
-    }
-    let (Some(fuel_stock), Some(resupply), true) = (stock, resupply, missing.is_empty()) else {
-        return Answer::Missing(missing);
+    let rig = &fit.rig.sets;
+    let load = match Load::of(scene, rec) {
+        Ok(load) => load.total(),
+        Err(entry) => return Answer::Missing(vec![entry]),
     };
-    let electric_power = load::at_bus(scene, rec);
-    rec.heading("fuel");
-    let on_line = f64::from(sets.on_line);
-    let share = rec.take(SetLoad { electric_power, sets: on_line, rated_power: sets.rating });
-    let curve: Vec<(f64, f64)> = sets.fuel.iter().map(|point| (point.load, point.rate)).collect();
-    let Some(of_one) = fuel_rate(rec, &curve, share) else {
-        return Answer::DoesNotArise("the sets on line do not carry this operation");
+    rec.heading("sets");
+    rec.given("sets that carry it", f64::from(sets), Kind::Count);
+    let count = f64::from(sets);
+    let share = fit.well.reserves.power;
+    // The reserve is a share of one set, so that it stays above nought when none is left.
+    let reserve = |one: f64| share * one * count.max(1.0);
+    let judge = |demand, capacity, one, name| {
+        let limit = Limit { capacity, reserve: reserve(one), name, source: "nameplate of the sets" };
+        Judged { demand, limit, place: Place::Surface, zero: 0.0 }
     };
-    let fuel_rate = rec.take(FuelRateOfSets { sets: on_line, fuel_rate: of_one });
-    best_sets(rec, &curve, electric_power, sets.rating, 1..=sets.number);
-    if fuel_rate <= 0.0 {
-        return Answer::DoesNotArise("no fuel is used");
+    let engines = judge(load, count * rig.rating, rig.rating, "engines of the sets");
+    if sets > 0 {
+        rec.take(SetLoad { electric_power: load, sets: count, rated_power: rig.rating });
     }
-    let capacity = rec.take(FuelEndurance { fuel_stock, fuel_rate });
-    let limit = Limit {
-        capacity,
-        reserve: fit.well.reserves.volume * capacity,
-        name: "fuel on site",
-        source: "stock as given and the maker's fuel curve",
+    let Some(rated_apparent_power) = rig.apparent_rating else {
+        // A generator that nobody knows may be the weaker half of its set.
+        return if engines.room() < 0.0 { Answer::Judged(engines) } else { Answer::Missing(vec!["rig.sets.apparent_rating"]) };
     };
-    Answer::Judged(Judged { demand: resupply, limit, place: Place::Surface, zero: 0.0 })
+    let apparent_power = rec.take(ApparentPower { electric_power: load, power_factor: rig.power_factor });
+    if sets > 0 {
+        rec.take(SetApparentLoad { apparent_power, sets: count, rated_apparent_power });
+    }
+    // The question is asked in power: a generator bears its apparent rating times the power factor of the load.
+    let bears = rated_apparent_power * rig.power_factor;
+    let generators = judge(load, count * bears, bears, "generators of the sets, at this power factor");
+    worst([engines, generators]).map_or(Answer::Judged(engines), Answer::Judged)
 }

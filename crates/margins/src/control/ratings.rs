@@ -1,0 +1,128 @@
+//! What may come to surface against what bears it: rams, wellhead, choke manifold, casing.
+
+use crate::fields::influx::{SurfacePressure, surface_pressure};
+use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use rigwright_physics::control::limits::BurstSurfacePressure;
+use rigwright_physics::tubular::{BurstStrength, WallThickness};
+use rigwright_physics::{Kind, Recorder};
+use rigwright_well::{Casing, Fit, PreventerKind};
+
+/// Share of the nominal wall of new pipe that is sure (API 5CT).
+const WALL_SHARE: f64 = 0.875;
+/// Fresh water behind the casing: base fluid of what may stand there. [kg/m³]
+pub(super) const BACKUP_WEIGHT: f64 = 1000.0;
+
+const NO_STACK: Answer = Answer::DoesNotArise("no casing carries preventers yet");
+const OUT_OF_RANGE: Answer = Answer::DoesNotArise("the gas is colder than its correlation can tell");
+
+/// Holds the anticipated surface pressure against a rating.
+fn against<R: Recorder>(scene: &Scene, rec: &mut R, rating: Option<Limit>, entry: &'static str) -> Answer {
+    if scene.fit().well.casing_above(scene.situation.section).is_none() {
+        return NO_STACK;
+    }
+    let Some(limit) = rating else { return Answer::Missing(vec![entry]) };
+    let Some(SurfacePressure { pressure: demand, .. }) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
+    rec.given(limit.name, limit.capacity, Kind::Pressure);
+    Answer::Judged(Judged { demand, limit, place: Place::Surface, zero: 0.0 })
+}
+
+/// A rating with the wanted reserve on top.
+pub(super) fn rated(fit: &Fit, capacity: f64, name: &'static str) -> Limit {
+    Limit { capacity, reserve: fit.well.reserves.pressure * capacity, name, source: "nameplate" }
+}
+
+/// The weakest of the rams; of all preventers where there are none.
+pub(super) fn stack_limit(fit: &Fit) -> Option<Limit> {
+    let rams = fit.rig.stack.iter().filter(|preventer| preventer.kind != PreventerKind::Annular);
+    let weakest = rams.map(|preventer| preventer.rating).reduce(f64::min);
+    let any = || fit.rig.stack.iter().map(|preventer| preventer.rating).reduce(f64::min);
+    let limit = weakest.map(|rating| rated(fit, rating, "rating of the ram preventers"));
+    limit.or_else(|| any().map(|rating| rated(fit, rating, "rating of the annular preventer")))
+}
+
+pub(super) fn stack<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    against(scene, rec, stack_limit(scene.fit()), "rig.preventer[]")
+}
+
+pub(super) fn wellhead<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let fit = scene.fit();
+    against(scene, rec, fit.rig.wellhead_rating.map(|rating| rated(fit, rating, "rating of the wellhead")), "rig.wellhead.rating")
+}
+
+pub(super) fn manifold<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let fit = scene.fit();
+    let rating = fit.rig.manifold_rating.map(|rating| rated(fit, rating, "rating of the choke manifold"));
+    against(scene, rec, rating, "rig.choke_manifold.rating")
+}
+
+/// A length of casing that the well sees from inside, from the innermost string out. Measured depths. [m]
+pub(super) struct Exposed<'a> {
+    pub(super) casing: &'a Casing,
+    pub(super) top: f64,
+    pub(super) bottom: f64,
+}
+
+/// The casing that stands against the well while a section is drilled.
+pub(super) fn exposed(fit: &Fit, section: usize) -> Vec<Exposed<'_>> {
+    let mut covered_from = f64::INFINITY;
+    let mut lengths = Vec::new();
+    for casing in fit.well.sections[..section].iter().rev().filter_map(|above| above.casing.as_ref()) {
+        let bottom = casing.shoe.min(covered_from);
+        if bottom > casing.top {
+            lengths.push(Exposed { casing, top: casing.top, bottom });
+        }
+        covered_from = covered_from.min(casing.top);
+    }
+    lengths
+}
+
+/// Surface pressures at which each exposed length comes to the share of burst that may be used, at both its ends, with a
+/// fluid of one weight inside. An unknown share is missing.
+pub(super) fn burst_limits<R: Recorder>(scene: &Scene, inside: f64, rec: &mut R) -> Result<Vec<(Limit, f64)>, &'static str> {
+    let mut limits = Vec::new();
+    for Exposed { casing, top, bottom } in exposed(scene.fit(), scene.situation.section) {
+        let Some(burst_fraction) = casing.burst_fraction else { return Err("section[].casing.burst_fraction") };
+        rec.stretch(|| casing.name.clone(), top, bottom);
+        let (outer_diameter, inner_diameter) = (casing.outer_diameter, casing.inner_diameter);
+        let wall = rec.take(WallThickness { outer_diameter, inner_diameter });
+        let yield_strength = casing.yield_strength;
+        let burst = rec.take(BurstStrength { yield_strength, wall, outer_diameter, wall_share: WALL_SHARE });
+        for depth in [top, bottom] {
+            let vertical_depth = scene.vertical_depth(depth);
+            let capacity = rec.take(BurstSurfacePressure {
+                burst,
+                burst_fraction,
+                mud_weight: inside,
+                outside_weight: BACKUP_WEIGHT,
+                vertical_depth,
+                gravity: scene.gravity(),
+            });
+            // A share of the strength, so that it stays above nought where the mud alone takes all of it.
+            let reserve = scene.fit().well.reserves.pressure * burst_fraction * burst;
+            limits.push((
+                Limit { capacity, reserve, name: "burst of the casing", source: "API 5C3, from dimensions and grade" },
+                depth,
+            ));
+        }
+    }
+    Ok(limits)
+}
+
+pub(super) fn casing_burst<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.fit().well.casing_above(scene.situation.section).is_none() {
+        return Answer::DoesNotArise("no casing in the hole yet");
+    }
+    let Some(surface) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
+    // The lightest gas leaves the casing alone against what comes to surface.
+    rec.heading("what the casing bears, with gas inside and water behind");
+    match burst_limits(scene, 0.0, rec) {
+        Err(entry) => Answer::Missing(vec![entry]),
+        Ok(limits) => {
+            let judge = |(limit, depth)| {
+                let place = if depth > 0.0 { Place::Depth(depth) } else { Place::Surface };
+                Judged { demand: surface.pressure, limit, place, zero: 0.0 }
+            };
+            worst(limits.into_iter().map(judge)).map_or(NO_STACK, Answer::Judged)
+        }
+    }
+}
