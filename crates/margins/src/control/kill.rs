@@ -1,6 +1,6 @@
 //! Killing the design kick: weight, pressures, strokes.
 
-use super::shut_in::{NO_CASING, NOT_SHUT_IN, design_kick, shut_in};
+use super::shut_in::{NOT_SHUT_IN, design_kick, shut_in};
 use crate::circulating::pumps::{against_ratings, pump_output};
 use crate::circulating::{annular_volume, string_volume};
 use crate::fields::influx::{formation_pressure, with_kick};
@@ -45,7 +45,7 @@ fn weight<R: Recorder>(scene: &Scene, drill_pipe_pressure: f64, rec: &mut R) -> 
 pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     if fit.well.casing_above(scene.situation.section).is_none() {
-        return NO_CASING;
+        return super::DIVERTED;
     }
     if scene.situation.operation != Operation::ShutIn {
         return NOT_SHUT_IN;
@@ -110,7 +110,7 @@ fn slow_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
 pub(super) fn kill_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     if fit.well.casing_above(scene.situation.section).is_none() {
-        return NO_CASING;
+        return super::DIVERTED;
     }
     let Some(intensity) = fit.well.kick.intensity else { return Answer::Missing(vec!["kick.intensity"]) };
     let Some(slow_pressure) = slow_pressure(scene, rec) else { return Answer::Missing(vec!["section[].slow_rate[]"]) };
@@ -123,7 +123,7 @@ pub(super) fn kill_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 pub(super) fn figures<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     if fit.well.casing_above(scene.situation.section).is_none() {
-        return NO_CASING;
+        return super::DIVERTED;
     }
     let (volume, intensity) = match design_kick(scene) {
         Ok(kick) => kick,

@@ -2,6 +2,7 @@
 //! the fluid that closes the preventers.
 
 mod accumulator;
+mod closes_on;
 mod kill;
 mod ratings;
 mod shut_in;
@@ -11,6 +12,7 @@ mod trip;
 #[cfg(test)]
 mod tests;
 
+use crate::answer::Answer;
 use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
@@ -23,6 +25,9 @@ const SURFACE_STACK: &str = "preventers at surface; a choke line from the sea be
 const LIGHT_GAS: &str =
     "the smaller of gas to surface and the shoe breaking under gas, with the wanted fracture margin on top of the shoe";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
+
+/// Before the first casing there is nothing to shut the well in on.
+const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
 
 /// The system.
 pub static SYSTEM: System = System { name: "control", questions: QUESTIONS, not_yet: NOT_YET };
@@ -83,6 +88,17 @@ const QUESTIONS: &[Question] = &[
         ],
         ask: ratings::casing_burst::<Off>,
         show: ratings::casing_burst::<Working>,
+    },
+    Question {
+        slug: "control/closes-on",
+        asks: "Do two sets of rams close on every size of drill pipe and heavy-weight pipe?",
+        title: "rams for the pipe",
+        kind: Kind::Count,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["collars, tools and casing are closed on by the annular, or not at all; tool joints are spaced out"],
+        ask: closes_on::closes_on::<Off>,
+        show: closes_on::closes_on::<Working>,
     },
     Question {
         slug: "control/annular-pressure",
@@ -184,7 +200,7 @@ const QUESTIONS: &[Question] = &[
 ];
 
 const NOT_YET: &[(&str, &str)] = &[
-    ("control/closes-on", "what the stack closes on and shears for each part across it, and tool-joint space-out"),
+    ("control/shears", "which ram shears each part across it, and tool-joint space-out"),
     ("control/barriers", "two tested barriers by operation"),
     ("control/casing-loads", "collapse, tension and triaxial load of the casing"),
     ("control/annuli", "allowable surface pressure of each annulus behind the casing"),

@@ -12,13 +12,12 @@ const WALL_SHARE: f64 = 0.875;
 /// Fresh water behind the casing: base fluid of what may stand there. [kg/m³]
 pub(super) const BACKUP_WEIGHT: f64 = 1000.0;
 
-const NO_STACK: Answer = Answer::DoesNotArise("no casing carries preventers yet");
 const OUT_OF_RANGE: Answer = Answer::DoesNotArise("the gas is colder than its correlation can tell");
 
 /// Holds the anticipated surface pressure against a rating.
 fn against<R: Recorder>(scene: &Scene, rec: &mut R, rating: Option<Limit>, entry: &'static str) -> Answer {
     if scene.fit().well.casing_above(scene.situation.section).is_none() {
-        return NO_STACK;
+        return super::DIVERTED;
     }
     let Some(limit) = rating else { return Answer::Missing(vec![entry]) };
     let Some(SurfacePressure { pressure: demand, .. }) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
@@ -110,7 +109,7 @@ pub(super) fn burst_limits<R: Recorder>(scene: &Scene, inside: f64, rec: &mut R)
 
 pub(super) fn casing_burst<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if scene.fit().well.casing_above(scene.situation.section).is_none() {
-        return Answer::DoesNotArise("no casing in the hole yet");
+        return super::DIVERTED;
     }
     let Some(surface) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
     // The lightest gas leaves the casing alone against what comes to surface.
@@ -122,7 +121,7 @@ pub(super) fn casing_burst<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
                 let place = if depth > 0.0 { Place::Depth(depth) } else { Place::Surface };
                 Judged { demand: surface.pressure, limit, place, zero: 0.0 }
             };
-            worst(limits.into_iter().map(judge)).map_or(NO_STACK, Answer::Judged)
+            worst(limits.into_iter().map(judge)).map_or(super::DIVERTED, Answer::Judged)
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Shut in on the design kick: the casing pressure against what shoe, casing and ratings allow.
 
 use super::ratings::{burst_limits, rated, stack_limit};
-use crate::fields::influx::{formation_pressure, with_kick};
+use crate::fields::influx::{formation_pressure, show_gas, with_kick};
 use crate::fields::open_hole::Point;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
@@ -28,7 +28,8 @@ pub(super) fn shut_in<R: Recorder>(scene: &Scene, formation_pressure: f64, volum
         if volume >= annulus.volume() {
             return None;
         }
-        let state = well.path.state(Bubble { below: 0.0, volume, bottom_pressure: formation_pressure })?;
+        let bubble = Bubble { below: 0.0, volume, bottom_pressure: formation_pressure };
+        let state = well.path.state(bubble)?;
         let gravity = well.path.gravity;
         let influx_height = annulus.height(volume);
         let mud_height = annulus.height(annulus.volume()) - influx_height;
@@ -37,6 +38,7 @@ pub(super) fn shut_in<R: Recorder>(scene: &Scene, formation_pressure: f64, volum
         // The weight of the gas column as a mean density, so that the sum can be followed.
         let fall = formation_pressure - state.top_pressure;
         let influx_density = if influx_height > 0.0 { fall / (gravity * influx_height) } else { 0.0 };
+        well.path.show(rec, bubble);
         let casing_pressure = rec.take(ShutInCasingPressure {
             formation_pressure,
             mud_weight: well.mud_weight,
@@ -50,7 +52,6 @@ pub(super) fn shut_in<R: Recorder>(scene: &Scene, formation_pressure: f64, volum
 }
 
 pub(super) const NOT_SHUT_IN: Answer = Answer::DoesNotArise("the well is not shut in");
-pub(super) const NO_CASING: Answer = Answer::DoesNotArise("no casing is set: shallow gas is diverted, never shut in");
 
 /// The design kick, or which entries are missing. [m³, kg/m³]
 pub(super) fn design_kick(scene: &Scene) -> Result<(f64, f64), Answer> {
@@ -75,7 +76,7 @@ fn maasp<R: Recorder>(scene: &Scene, point: &Point, fracture: f64, rec: &mut R) 
 pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     if fit.well.casing_above(scene.situation.section).is_none() {
-        return NO_CASING;
+        return super::DIVERTED;
     }
     if scene.situation.operation != Operation::ShutIn {
         return NOT_SHUT_IN;
@@ -84,6 +85,7 @@ pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
         Ok(kick) => kick,
         Err(missing) => return missing,
     };
+    show_gas(scene, rec);
     rec.heading("shut in on the design kick");
     let formation_pressure = formation_pressure(scene, intensity, rec);
     let Some(ShutIn { casing_pressure: demand, gas_top }) = shut_in(scene, formation_pressure, volume, rec) else {

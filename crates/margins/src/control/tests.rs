@@ -6,7 +6,7 @@ use crate::fields::open_hole::point;
 use crate::{Answer, Basis, Judged, Question, Scene, Scope, Verdict, example, sweep};
 use rigwright_physics::control::tolerance::{Allowed, WeakPoint};
 use rigwright_physics::{Off, STANDARD_GRAVITY, Working};
-use rigwright_well::{Fit, Operation};
+use rigwright_well::{Fit, Operation, PreventerKind};
 
 const FOOT: f64 = 0.3048;
 const PSI: f64 = 0.453_592_37 * STANDARD_GRAVITY / (0.0254 * 0.0254);
@@ -145,6 +145,23 @@ fn law_what_nobody_knows_is_missing_and_never_holds() {
     let mut fit = example("ostrick");
     fit.rig.accumulator.as_mut().unwrap().design_factor = None;
     assert_eq!(at_end(&fit, 2, "control/accumulator"), Answer::Missing(vec!["rig.accumulator.design_factor"]));
+}
+
+#[test]
+fn law_one_set_of_rams_is_thin_and_none_is_short() {
+    let mut fit = example("ostrick");
+    assert_eq!(at_end(&fit, 2, "control/closes-on").verdict(), Verdict::Holds);
+    let rams = |fit: &mut Fit, kept: usize| {
+        let mut seen = 0;
+        fit.rig.stack.retain(|preventer| {
+            seen += usize::from(preventer.kind == PreventerKind::PipeRam);
+            preventer.kind != PreventerKind::PipeRam || seen <= kept
+        });
+    };
+    rams(&mut fit, 1);
+    assert_eq!(at_end(&fit, 2, "control/closes-on").verdict(), Verdict::Thin);
+    rams(&mut fit, 0);
+    assert_eq!(at_end(&fit, 2, "control/closes-on").verdict(), Verdict::Short);
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Kick tolerance against the weakest depth of open hole.
 
-use super::shut_in::{NO_CASING, NOT_SHUT_IN, design_kick};
-use crate::fields::influx::{formation_pressure, with_kick};
+use super::shut_in::{NOT_SHUT_IN, design_kick};
+use crate::fields::influx::{formation_pressure, show_gas, with_kick};
 use crate::fields::open_hole::{Point, point};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::control::tolerance::{Allowed, KickWell, WeakPoint};
@@ -23,7 +23,7 @@ pub(super) fn swabbed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 fn tolerance<R: Recorder>(scene: &Scene, kick: impl Fn(&Scene) -> Result<(f64, f64), Answer>, rec: &mut R) -> Answer {
     let fit = scene.fit();
     if fit.well.casing_above(scene.situation.section).is_none() {
-        return NO_CASING;
+        return super::DIVERTED;
     }
     if scene.situation.operation != Operation::ShutIn {
         return NOT_SHUT_IN;
@@ -32,6 +32,7 @@ fn tolerance<R: Recorder>(scene: &Scene, kick: impl Fn(&Scene) -> Result<(f64, f
         Ok(kick) => kick,
         Err(missing) => return missing,
     };
+    show_gas(scene, rec);
     rec.heading("formation pressure of the kick");
     let formation_pressure = formation_pressure(scene, intensity, rec);
     let Some(found) = with_kick(scene, formation_pressure, |well| weakest(scene, well, rec)) else {

@@ -45,6 +45,14 @@ impl Prepared {
     }
 }
 
+/// Notes which gas the figures are for.
+pub fn show_gas<R: Recorder>(scene: &Scene, rec: &mut R) {
+    if R::ON {
+        rec.heading("the gas");
+        NaturalGas::sweet(scene.fit().well.kick.gas_gravity).resolve(rec);
+    }
+}
+
 /// Temperature of the rock at a vertical depth. [K]
 fn temperature(well: &Well, vertical_depth: f64) -> f64 {
     well.geotherm.at(vertical_depth, well.elevation + well.water_depth)
@@ -136,6 +144,7 @@ pub fn surface_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<Surfa
     let gravity = scene.gravity();
     let source = (*scene.basis.influx.sources.get(section, || source(scene)))?;
     let vertical_depth = source.point.vertical_depth;
+    show_gas(scene, rec);
     if R::ON {
         rec.heading("gas from the formation to surface");
         rec.given("measured depth of the formation", source.point.depth, Kind::Depth);

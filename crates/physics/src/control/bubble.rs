@@ -6,7 +6,7 @@
 
 use super::annulus::Annulus;
 use super::gas::{Gas, GasState, ZMethod};
-use crate::Off;
+use crate::{Kind, Off, Recorder};
 
 /// How the gas answers to pressure.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -99,6 +99,24 @@ impl GasPath<'_> {
             }
         };
         Some(state)
+    }
+
+    /// Notes a bubble so that its weight can be followed: pressures at both ends, and the density half-way up, which is
+    /// the mean of the integrated column but for a hair.
+    pub fn show<R: Recorder>(&self, rec: &mut R, bubble: Bubble) {
+        if !R::ON {
+            return;
+        }
+        let Some(state) = self.state(bubble) else { return };
+        rec.given("pressure at the lower end of the gas", bubble.bottom_pressure, Kind::Pressure);
+        rec.given("pressure at its upper end, by integration", state.top_pressure, Kind::Pressure);
+        if let GasLaw::Real { gas, method, atmosphere } = self.law {
+            let middle = bubble.below + 0.5 * bubble.volume;
+            let pressure = 0.5 * (bubble.bottom_pressure + state.top_pressure) + atmosphere;
+            let temperature = (self.temperature)(self.annulus.vertical_depth(middle));
+            rec.note(|| "density of the gas half-way up".into());
+            gas.density(rec, method, GasState { pressure, temperature });
+        }
     }
 
     /// The pressure inside a bubble at the place with this volume of annulus below it. [Pa]

@@ -235,7 +235,9 @@ impl KickWell<'_> {
 
     /// The height by the formula of the books, with the density that the gas turned out to have.
     fn show<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, bubble: Bubble) {
+        self.path.show(rec, bubble);
         let Some(density) = self.column_density(bubble) else { return };
+        rec.given("mean density of the gas column", density, Kind::Density);
         let density_difference = self.mud_weight - density;
         if density_difference > 0.0 {
             rec.take(AllowableInfluxHeight {
