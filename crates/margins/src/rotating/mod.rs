@@ -1,5 +1,7 @@
 //! The rotating system: torque against drive and joints, the pipe's strength, weight on bit.
 
+mod body;
+mod buckling;
 mod strength;
 mod torque;
 mod weight;
@@ -72,11 +74,26 @@ static QUESTIONS: &[Question] = &[
         ask: weight::weight_on_bit::<Off>,
         show: weight::weight_on_bit::<Working>,
     },
+    Question {
+        slug: "rotating/buckling",
+        asks: "Does any pipe above the collars buckle while it drills, slides or is run in?",
+        title: "buckling",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["weight on bit", "mud weight"],
+        assumes: &[
+            SOFT_STRING,
+            "collars are made to stand in compression and are not judged",
+            "the pipe body is as far from the wall as its own diameter allows: joints would only hold it straighter",
+            "the drag that buckled pipe adds is shown and not fed back",
+        ],
+        ask: buckling::buckling::<Off>,
+        show: buckling::buckling::<Working>,
+    },
 ];
 
 static NOT_YET: &[(&str, &str)] = &[
     ("rotating/pipe-collapse", "Does the pipe bear the pressure around it when it is run empty or part empty?"),
-    ("rotating/buckling", "Does any part buckle while drilling, sliding or running in?"),
     ("rotating/fatigue", "How many turns may the pipe make in the worst dogleg?"),
     ("rotating/critical-speed", "Does the rotary speed lie near a critical speed of the string?"),
     ("rotating/tools", "Do flow and temperature stay inside what motor and tools bear?"),

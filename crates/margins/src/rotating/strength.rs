@@ -1,13 +1,12 @@
 //! The pipe body: tension with torsion along the string, and the pull that is left.
 
 use super::PULL_SHARE;
+use super::body::{is_pipe, worn_diameter};
 use crate::geometry::Pipe;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
-use rigwright_physics::tubular::{
-    CLASS_2_WALL, PREMIUM_WALL, SteelArea, TensionStrength, TensionUnderTorsion, TorsionStrength, WornDiameter,
-};
+use rigwright_physics::tubular::{SteelArea, TensionStrength, TensionUnderTorsion, TorsionStrength};
 use rigwright_physics::{Kind, Recorder};
-use rigwright_well::{Motion, Part, PartKind, WearClass};
+use rigwright_well::{Motion, Part};
 
 /// Tension and torsion that the worn body of a part bears. [N, N·m]
 struct Strength {
@@ -18,16 +17,8 @@ struct Strength {
 /// Strength by class of wear; `None` where the yield strength is not given.
 fn strength<R: Recorder>(part: &Part, rec: &mut R) -> Option<Strength> {
     let yield_strength = part.yield_strength?;
-    let (outer, inner_diameter) = (part.outer_diameter, part.inner_diameter);
-    let wall_left = match part.class {
-        WearClass::New => None,
-        WearClass::Premium => Some(PREMIUM_WALL),
-        WearClass::Class2 => Some(CLASS_2_WALL),
-    };
-    let outer_diameter = match wall_left {
-        None => outer,
-        Some(wall_left) => rec.take(WornDiameter { outer_diameter: outer, inner_diameter, wall_left }),
-    };
+    let inner_diameter = part.inner_diameter;
+    let outer_diameter = worn_diameter(part, rec);
     let steel_area = rec.take(SteelArea { outer_diameter, inner_diameter });
     Some(Strength {
         tension: rec.take(TensionStrength { yield_strength, steel_area }),
@@ -42,7 +33,7 @@ fn along<R: Recorder>(scene: &Scene, rec: &mut R, mut judge: impl FnMut(&mut R, 
     let mut judgements = Vec::new();
     for piece in scene.string() {
         let Pipe::Part(part) = piece.pipe else { continue };
-        if !matches!(part.kind, PartKind::DrillPipe | PartKind::HeavyWeight) {
+        if !is_pipe(part) {
             continue;
         }
         rec.stretch(|| part.name.clone(), piece.top, piece.bottom);
