@@ -27,6 +27,12 @@ pub struct Casing {
     pub coupling_diameter: Option<f64>,
     /// Tension that the connection bears, from the maker's sheet. [N]
     pub connection_tension: Option<f64>,
+    /// Pressure inside that the connection bears, from the maker's sheet. [Pa]
+    pub connection_burst: Option<f64>,
+    /// Pressure at surface that the string is tested to before the next section. [Pa]
+    pub test_pressure: Option<f64>,
+    /// Weight of the cement slurry. [kg/m³]
+    pub cement_weight: Option<f64>,
     /// Measured depth of the top of cement. [m]
     pub cement_top: Option<f64>,
     /// Share of burst strength that may be used. [-]
@@ -35,6 +41,12 @@ pub struct Casing {
     pub leak_off: Option<LeakOff>,
     /// Mean speed of a joint while it is run. [m/s]
     pub running_speed: f64,
+    /// Length of a joint. [m]
+    pub joint_length: f64,
+    /// Time to stab, make up and fill a joint. [s]
+    pub joint_time: f64,
+    /// Time from the shoe on bottom to drilling on: cement, waiting, preventers, test. [s]
+    pub flat_time: f64,
 }
 
 /// A leak-off or integrity test at the shoe.

@@ -18,12 +18,12 @@ pub use formation::{Formation, Geotherm};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use rig::{
     Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
-    PumpKind, Rig, Sets, SurfaceLines,
+    PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
 };
-pub use section::{Cleaning, Drilling, ManagedPressure, Section, SlowRate, Tripping};
+pub use section::{Cleaning, Drilling, HookLoadReading, ManagedPressure, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
-pub use well::{DesignKick, Friction, Margins, Reserves, Well, WellKind};
+pub use well::{CasingFactors, DesignKick, Friction, Margins, Reserves, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
 #[derive(Clone, Debug)]

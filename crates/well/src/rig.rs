@@ -13,10 +13,14 @@ pub struct Rig {
     pub block: Block,
     /// Load that the elevators bear. [N]
     pub elevators: Option<f64>,
+    /// Slips of the rotary table.
+    pub slips: Slips,
     /// Drawworks.
     pub drawworks: Drawworks,
     /// Drilling line.
     pub line: Line,
+    /// Line that raises the mast.
+    pub raising_line: RaisingLine,
     /// Rotary table or top drive.
     pub drive: Drive,
     /// Mud pumps, all alike.
@@ -48,6 +52,12 @@ pub struct Mast {
     pub racking: Option<u32>,
     /// Load that the setback bears. [N]
     pub setback: Option<f64>,
+    /// Load on the rotary table that the substructure bears together with a full setback. [N]
+    pub rotary_load: Option<f64>,
+    /// Load that one leg bears. [N]
+    pub leg_rating: Option<f64>,
+    /// Height from the floor to the crown that is free for the block. [m]
+    pub clear_height: Option<f64>,
 }
 
 impl Mast {
@@ -64,6 +74,8 @@ pub struct Crown {
     pub sheaves: u32,
     /// Load that it bears: hook, fast and dead line together. [N]
     pub rating: Option<f64>,
+    /// Its own weight. [N]
+    pub weight: Option<f64>,
 }
 
 /// Travelling block with hook or top drive hung in it.
@@ -77,6 +89,19 @@ pub struct Block {
     pub weight: f64,
     /// Load that the hook bears. [N]
     pub hook_rating: Option<f64>,
+    /// From the top of the block to where the pipe hangs in the elevators: hook or top drive and links included. [m]
+    pub length: Option<f64>,
+}
+
+/// Slips that hold the string in the rotary table.
+#[derive(Clone, Copy, Debug)]
+pub struct Slips {
+    /// Load that they bear. [N]
+    pub rating: Option<f64>,
+    /// Length of pipe that they hold. [m]
+    pub length: Option<f64>,
+    /// Friction between slips and bowl. [-]
+    pub friction: f64,
 }
 
 /// Drawworks.
@@ -90,6 +115,20 @@ pub struct Drawworks {
     pub efficiency: f64,
     /// Mean block speed wanted while pulling heavy. [m/s]
     pub hoisting_speed: f64,
+    /// Greatest speed of the block. [m/s]
+    pub block_speed: f64,
+    /// How fast the block speeds up and slows down. [m/s²]
+    pub acceleration: f64,
+    /// Power that the brakes take up for as long as it lasts. [W]
+    pub brake_power: Option<f64>,
+    /// Torque that the brakes hold on the drum. [N·m]
+    pub brake_torque: Option<f64>,
+    /// Diameter of the bare drum. [m]
+    pub drum: Option<f64>,
+    /// Wraps of line on a full layer. [-]
+    pub wraps: Option<f64>,
+    /// Wraps that stay on the drum with the block at its lowest. [-]
+    pub dead_wraps: f64,
 }
 
 /// Drilling line and how it is strung.
@@ -107,6 +146,23 @@ pub struct Line {
     pub design_factor: f64,
     /// Smallest design factor for running casing and for overpull. [-]
     pub casing_design_factor: f64,
+    /// Pull that the anchor of the dead line bears. [N]
+    pub anchor_rating: Option<f64>,
+    /// Line work after which a length is slipped and cut, by the rig's own rule. [J]
+    pub cut_work: Option<f64>,
+    /// Line work since the last cut. [J]
+    pub work_since_cut: Option<f64>,
+}
+
+/// Line that raises the mast, and what pulls on it.
+#[derive(Clone, Copy, Debug)]
+pub struct RaisingLine {
+    /// Nominal strength of the line, or of all its parts together. [N]
+    pub strength: Option<f64>,
+    /// Largest pull while the mast is raised, from the maker's sheet. [N]
+    pub pull: Option<f64>,
+    /// Smallest design factor. [-]
+    pub design_factor: f64,
 }
 
 /// What turns the string.

@@ -1,6 +1,6 @@
 //! A hole section: what is drilled with one bit size, one mud and one string.
 
-use crate::{Casing, Mud, Part};
+use crate::{Casing, Motion, Mud, Part};
 use jiff::civil::Date;
 
 /// A hole section.
@@ -30,6 +30,8 @@ pub struct Section {
     pub managed_pressure: Option<ManagedPressure>,
     /// Slow circulating rates read in this section.
     pub slow_rates: Vec<SlowRate>,
+    /// Hook loads read in this section.
+    pub hook_loads: Vec<HookLoadReading>,
     /// What is cemented at its end.
     pub casing: Option<Casing>,
 }
@@ -63,6 +65,10 @@ pub struct Drilling {
     pub pumps_on: usize,
     /// Diameter of the liners in the pumps; one of the rig's choices. [m]
     pub liner: f64,
+    /// Time to add a stand. [s]
+    pub connection_time: f64,
+    /// Bits that the section takes: a round trip for each but the first.
+    pub bits: u32,
 }
 
 /// Speeds of the pipe. Means over a stand; the peak within a stand is in the surge method.
@@ -72,6 +78,10 @@ pub struct Tripping {
     pub pulling_speed: f64,
     /// Running in. [m/s]
     pub running_speed: f64,
+    /// Time in slips for each stand. [s]
+    pub connection_time: f64,
+    /// Length from surface down that stands empty inside while the string is run in on a float. [m]
+    pub run_empty: Option<f64>,
 }
 
 /// Cuttings.
@@ -92,6 +102,19 @@ pub struct ManagedPressure {
     pub flowing: f64,
     /// With pumps off, at a connection or a trip. [Pa]
     pub still: f64,
+}
+
+/// A hook load as the weight indicator showed it, corrected for the sheaves.
+#[derive(Clone, Copy, Debug)]
+pub struct HookLoadReading {
+    /// Measured depth of the bit. [m]
+    pub depth: f64,
+    /// How the string moved: up or down, without turning.
+    pub motion: Motion,
+    /// Hook load, block and top drive included. [N]
+    pub load: f64,
+    /// Day of the reading.
+    pub date: Option<Date>,
 }
 
 /// A slow circulating rate, read beforehand.

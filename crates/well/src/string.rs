@@ -29,6 +29,14 @@ pub struct Part {
     pub tool_loss: Option<f64>,
     /// Flow at which `tool_loss` was given. [m³/s]
     pub tool_flow: Option<f64>,
+    /// Least flow with which a motor or tool works. [m³/s]
+    pub flow_least: Option<f64>,
+    /// Greatest flow that a motor or tool bears. [m³/s]
+    pub flow_most: Option<f64>,
+    /// Temperature that a motor or tool bears. [K]
+    pub temperature_limit: Option<f64>,
+    /// Length of one joint. [m]
+    pub joint_length: f64,
 }
 
 /// Kinds of part.

@@ -3,7 +3,7 @@
 use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
-    PumpKind, Rig, Sets, SurfaceLines,
+    PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
 };
 
 pub(super) fn rig(at: &At<'_>) -> Option<Rig> {
@@ -13,7 +13,7 @@ pub(super) fn rig(at: &At<'_>) -> Option<Rig> {
         mast: mast(&at.table("mast")?)?,
         crown: {
             let crown = at.table("crown")?;
-            Crown { sheaves: crown.whole("sheaves")?, rating: crown.number("rating") }
+            Crown { sheaves: crown.whole("sheaves")?, rating: crown.number("rating"), weight: crown.number("weight") }
         },
         block: {
             let block = at.table("block")?;
@@ -22,11 +22,24 @@ pub(super) fn rig(at: &At<'_>) -> Option<Rig> {
                 rating: block.number("rating"),
                 weight: block.number("weight")?,
                 hook_rating: block.number("hook_rating"),
+                length: block.number("length"),
             }
         },
         elevators: rating("elevators"),
+        slips: {
+            let slips = at.table("slips")?;
+            Slips { rating: slips.number("rating"), length: slips.number("length"), friction: slips.number("friction")? }
+        },
         drawworks: drawworks(&at.table("drawworks")?)?,
         line: line(&at.table("line")?)?,
+        raising_line: {
+            let line = at.table("raising_line")?;
+            RaisingLine {
+                strength: line.number("strength"),
+                pull: line.number("pull"),
+                design_factor: line.number("design_factor")?,
+            }
+        },
         drive: drive(&at.table("drive")?)?,
         pump: pump(&at.table("pump")?)?,
         surface_lines: {
@@ -64,6 +77,9 @@ fn mast(at: &At<'_>) -> Option<Mast> {
         stand: at.number("stand")?,
         racking: at.whole("racking"),
         setback: at.number("setback"),
+        rotary_load: at.number("rotary_load"),
+        leg_rating: at.number("leg_rating"),
+        clear_height: at.number("clear_height"),
     })
 }
 
@@ -73,6 +89,13 @@ fn drawworks(at: &At<'_>) -> Option<Drawworks> {
         line_pull: at.number("line_pull")?,
         efficiency: at.number("efficiency")?,
         hoisting_speed: at.number("hoisting_speed")?,
+        block_speed: at.number("block_speed")?,
+        acceleration: at.number("acceleration")?,
+        brake_power: at.number("brake_power"),
+        brake_torque: at.number("brake_torque"),
+        drum: at.number("drum"),
+        wraps: at.number("wraps"),
+        dead_wraps: at.number("dead_wraps")?,
     })
 }
 
@@ -84,6 +107,9 @@ fn line(at: &At<'_>) -> Option<Line> {
         sheave_factor: at.number("sheave_factor")?,
         design_factor: at.number("design_factor")?,
         casing_design_factor: at.number("casing_design_factor")?,
+        anchor_rating: at.number("anchor_rating"),
+        cut_work: at.number("cut_work"),
+        work_since_cut: at.number("work_since_cut"),
     })
 }
 

@@ -5,8 +5,8 @@ use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
 use rigwright_units::Kind;
 use rigwright_well::{
-    Casing, Cleaning, Drilling, Joint, LeakOff, Liner, LossMethod, ManagedPressure, Model, Mud, MudKind, Part, PartKind, Reading,
-    Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
+    Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Liner, LossMethod, ManagedPressure, Model, Motion, Mud, MudKind,
+    Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
@@ -33,6 +33,7 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
                 }
                 None => None,
             },
+            hook_loads: at.list("hook_load").iter().map(hook_load).collect::<Option<_>>()?,
             slow_rates: at.list("slow_rate").iter().map(slow_rate).collect::<Option<_>>()?,
             casing: match at.table("casing") {
                 Some(at) => Some(casing(&at, assumed)?),
@@ -79,6 +80,8 @@ fn drilling(at: &At<'_>, rig: &Rig) -> Option<Drilling> {
         bit_torque: at.number("bit_torque")?,
         pumps_on: usize::try_from(at.whole("pumps")?).ok()?,
         liner: liner(rig, at.number("liner")?)?,
+        connection_time: at.number("connection_time")?,
+        bits: at.whole("bits")?,
     })
 }
 
@@ -90,7 +93,12 @@ fn liner(rig: &Rig, diameter: f64) -> Option<f64> {
 }
 
 fn tripping(at: &At<'_>) -> Option<Tripping> {
-    Some(Tripping { pulling_speed: at.number("pulling_speed")?, running_speed: at.number("running_speed")? })
+    Some(Tripping {
+        pulling_speed: at.number("pulling_speed")?,
+        running_speed: at.number("running_speed")?,
+        connection_time: at.number("connection_time")?,
+        run_empty: at.number("run_empty"),
+    })
 }
 
 fn cleaning(at: &At<'_>) -> Option<Cleaning> {
@@ -98,6 +106,19 @@ fn cleaning(at: &At<'_>) -> Option<Cleaning> {
         cutting_size: at.number("cutting_size")?,
         cutting_density: at.number("cutting_density")?,
         transport_ratio: at.number("transport_ratio")?,
+    })
+}
+
+fn hook_load(at: &At<'_>) -> Option<HookLoadReading> {
+    Some(HookLoadReading {
+        depth: at.number("depth")?,
+        motion: match at.text("motion")? {
+            "pulling-out" => Motion::Up,
+            "running-in" => Motion::Down,
+            _ => return None,
+        },
+        load: at.number("load")?,
+        date: at.day("date"),
     })
 }
 
@@ -137,10 +158,16 @@ fn casing(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
         yield_strength: at.number("yield").or_else(|| yield_strength(grade))?,
         coupling_diameter: at.number("coupling"),
         connection_tension: at.number("connection_tension"),
+        connection_burst: at.number("connection_burst"),
+        test_pressure: at.number("test_pressure"),
+        cement_weight: at.number("cement_weight"),
         cement_top: at.number("cement_top"),
         burst_fraction: at.number("burst_fraction"),
         leak_off,
         running_speed: at.number("running_speed")?,
+        joint_length: at.number("joint_length")?,
+        joint_time: at.number("joint_time")?,
+        flat_time: at.number("flat_time")?,
     })
 }
 
@@ -189,6 +216,10 @@ fn bit(at: &At<'_>, name: &str) -> Option<Part> {
         flow_area: nozzles.map(|(_, area)| area).or_else(|| at.number("flow_area")),
         tool_loss: None,
         tool_flow: None,
+        flow_least: None,
+        flow_most: None,
+        temperature_limit: None,
+        joint_length: at.number("length")?,
     })
 }
 
@@ -212,7 +243,9 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
     if !at.given("inside") {
         assume(assumed, at, "inside", like(inner_diameter, Kind::Diameter, at.written("outside")));
     }
-    let joint = at.number("joint_outside").map(|outer_diameter| {
+    // The connection of a collar is as wide as the collar.
+    let collar = (kind == PartKind::Collar && at.given("make_up")).then(|| at.number("outside")).flatten();
+    let joint = at.number("joint_outside").or(collar).map(|outer_diameter| {
         if !at.given("joint_inside") {
             assume(assumed, at, "joint_inside", like(inner_diameter, Kind::Diameter, at.written("outside")));
         }
@@ -236,5 +269,9 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         flow_area: None,
         tool_loss: at.number("tool_loss"),
         tool_flow: at.number("tool_flow"),
+        flow_least: at.number("flow_least"),
+        flow_most: at.number("flow_most"),
+        temperature_limit: at.number("temperature_limit"),
+        joint_length: at.number("joint_length")?,
     })
 }

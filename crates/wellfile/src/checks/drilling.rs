@@ -11,6 +11,9 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &m
         pumps(&drilling, &pump, report);
         liners(&drilling, &pump, report);
     }
+    for reading in section.list("hook_load") {
+        hook_load(&reading, section, report);
+    }
     for rate in section.list("slow_rate") {
         slow_rate(&rate, section, section_top(above), report);
     }
@@ -36,6 +39,18 @@ fn liners(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
                 .on(drilling, "liner", "this liner")
                 .on(pump, "liners", "is not among these")
                 .help(format!("the rig offers {}", offered.join(", "))),
+        );
+    }
+}
+
+fn hook_load(reading: &At<'_>, section: &At<'_>, report: &mut Report) {
+    let (Some(depth), Some(bottom)) = (reading.number("depth"), section.number("bottom")) else { return };
+    if more(depth, bottom) {
+        report.push(
+            Finding::error("well::hook-load-depth", "a hook load was read below the section")
+                .on(reading, "depth", "with the bit at this depth")
+                .on(section, "bottom", "below the end of its section")
+                .help("put it into the section in which it was read"),
         );
     }
 }

@@ -84,7 +84,9 @@ fn place_of_bit(part: &At<'_>, kind: PartKind, index: usize, report: &mut Report
 fn bit(part: &At<'_>, report: &mut Report) {
     need(part, &["diameter"], "this part is a bit", report);
     nozzles(part, report);
-    foreign(part, &["outside", "inside", "joint_outside", "joint_inside", "make_up", "tool_loss", "nominal"], "a bit", report);
+    let not_of_a_bit = ["outside", "inside", "joint_outside", "joint_inside", "make_up", "tool_loss", "nominal"];
+    foreign(part, &not_of_a_bit, "a bit", report);
+    foreign(part, &["flow_least", "flow_most", "temperature_limit"], "a bit", report);
 }
 
 fn nozzles(bit: &At<'_>, report: &mut Report) {
@@ -113,13 +115,23 @@ fn body(part: &At<'_>, kind: PartKind, report: &mut Report) {
         }
     }
     foreign(part, &["diameter", "nozzles", "flow_area"], &format!("a {word}"), report);
-    if part.held("joint_outside").is_none() {
+    // The connection of a collar is as wide as the collar.
+    if part.held("joint_outside").is_none() && kind != PartKind::Collar {
         for key in ["joint_inside", "make_up"] {
             if part.held(key).is_some() {
                 need(part, &["joint_outside"], &format!("`{key}` belongs to a joint"), report);
                 break;
             }
         }
+    }
+    if let (Some(least), Some(most)) = (part.number("flow_least"), part.number("flow_most"))
+        && more(least, most)
+    {
+        report.push(
+            Finding::error("well::flow-range", "the least flow is more than the greatest")
+                .on(part, "flow_least", "this least flow")
+                .on(part, "flow_most", "is more than this"),
+        );
     }
     match (part.held("tool_loss").is_some(), part.held("tool_flow").is_some()) {
         (true, false) => need(part, &["tool_flow"], "`tool_loss` holds at one flow only", report),

@@ -3,7 +3,7 @@
 use crate::entry::{Entry, Form, number, quantity, row, table};
 use crate::knobs::{CASING_SHOE, CASING_SPEED};
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Density, Depth, Diameter, Force, Fraction, LinearMass, Speed, Stress};
+use rigwright_units::Kind::{Density, Depth, Diameter, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time};
 
 /// Words of `leak_off_kind`.
 pub(crate) const TESTS: &[&str] = &["leak-off", "integrity"];
@@ -35,6 +35,18 @@ pub(super) const ROWS: &[Entry] = &[
         "tension that the connection bears, from the maker's sheet",
     )
     .unknown(),
+    quantity(
+        "section[].casing.connection_burst",
+        Pressure,
+        "6800 psi",
+        "pressure inside that the connection bears, from the maker's sheet",
+    )
+    .unknown(),
+    quantity("section[].casing.test_pressure", Pressure, "3000 psi", "pressure at surface that the string is tested to")
+        .unknown(),
+    quantity("section[].casing.cement_weight", Density, "15.8 ppg", "weight of the cement slurry")
+        .must(Range::between(800.0, 3_000.0))
+        .unknown(),
     quantity("section[].casing.cement_top", Depth, "1500 ft", "measured depth of the top of cement").unknown(),
     number("section[].casing.burst_fraction", Fraction, "0.8", "share of burst strength that may be used").must(BURST).unknown(),
     quantity(
@@ -56,4 +68,16 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].casing.running_speed", Speed, "60 ft/min", "mean speed of a joint while it is run")
         .default("60 ft/min", "common practice")
         .knob(&CASING_SPEED),
+    quantity("section[].casing.joint_length", Depth, "40 ft", "length of a joint")
+        .must(Range::between(2.0, 20.0))
+        .default("40 ft", "common practice: range 3"),
+    quantity("section[].casing.joint_time", Time, "3 min", "time to stab, make up and fill a joint")
+        .default("3 min", "common practice"),
+    quantity(
+        "section[].casing.flat_time",
+        Time,
+        "36 h",
+        "from the shoe on bottom to drilling on: cement, waiting, preventers, test",
+    )
+    .default("36 h", "common practice"),
 ];

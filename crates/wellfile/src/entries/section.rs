@@ -6,8 +6,11 @@ use crate::knobs::{
 };
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
-    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, RotarySpeed, Speed, StrokeRate, Torque,
+    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, RotarySpeed, Speed, StrokeRate, Time, Torque,
 };
+
+/// Words of `motion`.
+pub(crate) const MOTIONS: &[&str] = &["pulling-out", "running-in"];
 
 const COMMON: &str = "common practice";
 
@@ -29,6 +32,10 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].drilling.bit_torque", Torque, "4 kft-lbf", "torque that the bit takes"),
     whole("section[].drilling.pumps", "2", "number of pumps that share the flow").must(Range::between(1.0, 20.0)).knob(&PUMPS),
     quantity("section[].drilling.liner", Diameter, "6 1/2 in", "liners in the pumps; one of the rig's").knob(&LINER),
+    quantity("section[].drilling.connection_time", Time, "10 min", "time to add a stand").default("10 min", COMMON),
+    whole("section[].drilling.bits", "1", "bits that the section takes: a round trip for each but the first")
+        .must(Range::between(1.0, 100.0))
+        .default("1", "one bit drills the section"),
     // Tripping
     table("section[].tripping", "how pipe is moved; speeds are means over a stand"),
     quantity("section[].tripping.pulling_speed", Speed, "90 ft/min", "pulling out")
@@ -37,6 +44,9 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].tripping.running_speed", Speed, "90 ft/min", "running in")
         .default("90 ft/min", COMMON)
         .knob(&RUNNING_SPEED),
+    quantity("section[].tripping.connection_time", Time, "90 s", "time in slips for each stand").default("90 s", COMMON),
+    quantity("section[].tripping.run_empty", Depth, "1000 ft", "length from surface down that is run empty inside, on a float")
+        .optional(),
     // Cleaning
     table("section[].cleaning", "what hole cleaning rests on"),
     quantity("section[].cleaning.cutting_size", Diameter, "1/4 in", "diameter of the cuttings")
@@ -52,6 +62,12 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].managed_pressure.flowing", Pressure, "100 psi", "back pressure while pumping")
         .knob(&FLOWING_BACK_PRESSURE),
     quantity("section[].managed_pressure.still", Pressure, "350 psi", "back pressure with pumps off").knob(&STILL_BACK_PRESSURE),
+    // Hook loads
+    tables("section[].hook_load[]", "hook loads read while pulling out or running in, without turning").optional(),
+    quantity("section[].hook_load[].depth", Depth, "4500 ft", "measured depth of the bit"),
+    row("section[].hook_load[].motion", Form::Choice(MOTIONS), "pulling-out", "how the string moved"),
+    quantity("section[].hook_load[].load", Force, "180 klbf", "hook load with block and top drive, corrected for the sheaves"),
+    row("section[].hook_load[].date", Form::Date, "2026-10-15", "day of the reading").unknown(),
     // Slow rates
     tables("section[].slow_rate[]", "slow circulating rates, read beforehand").optional(),
     quantity("section[].slow_rate[].pump_speed", StrokeRate, "30 spm", "pump speed"),

@@ -3,7 +3,7 @@
 use crate::entry::{Entry, Form, quantity, row, table, tables};
 use crate::knobs::NOZZLE_AREA;
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Area, Depth, Diameter, FlowRate, LinearMass, Pressure, Stress, Torque};
+use rigwright_units::Kind::{Area, Depth, Diameter, FlowRate, LinearMass, Pressure, Stress, Temperature, Torque};
 
 /// Words of `part`.
 pub(crate) const PARTS: &[&str] = &["bit", "motor", "tool", "stabiliser", "collar", "heavy-weight", "drill-pipe"];
@@ -55,4 +55,10 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].string[].tool_loss", Pressure, "500 psi", "pressure that the tool takes at `tool_flow`").unknown(),
     quantity("section[].string[].tool_flow", FlowRate, "600 gpm", "flow at which `tool_loss` was given")
         .needed("with `tool_loss`"),
+    quantity("section[].string[].flow_least", FlowRate, "400 gpm", "least flow with which a motor or tool works").unknown(),
+    quantity("section[].string[].flow_most", FlowRate, "900 gpm", "greatest flow that a motor or tool bears").unknown(),
+    quantity("section[].string[].temperature_limit", Temperature, "300 degF", "temperature that a motor or tool bears").unknown(),
+    quantity("section[].string[].joint_length", Depth, "31 ft", "length of one joint")
+        .must(Range::between(2.0, 20.0))
+        .default("31 ft", "common practice: range 2"),
 ];

@@ -99,6 +99,8 @@ fn law_what_must_never_have_a_default_has_none() {
     let never = [
         "section[].casing.burst_fraction",
         "section[].casing.connection_tension",
+        "section[].casing.connection_burst",
+        "section[].casing.test_pressure",
         "rig.accumulator.design_factor",
         "kick.volume",
         "kick.intensity",
