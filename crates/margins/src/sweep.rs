@@ -98,6 +98,34 @@ fn depths(fit: &Fit, section: usize, top: f64, bottom: f64) -> Vec<f64> {
     all
 }
 
+/// Bit depths between which the pressure at every depth of open hole runs straight with the bit depth, while the string or
+/// the casing moves or mud is pumped: what is worst over all bit depths is so at one of these. `open` are the depths of open hole
+/// that are looked at. Ascending.
+pub fn turning_depths(fit: &Fit, section: usize, hung: Hung, open: impl Iterator<Item = f64>) -> Vec<f64> {
+    let this = &fit.well.sections[section];
+    let (end, lengths) = match (hung, &this.casing) {
+        (Hung::Casing, Some(casing)) => (casing.shoe, vec![0.0, casing.shoe - casing.top]),
+        (Hung::Casing, None) => return Vec::new(),
+        (Hung::DrillString, _) => {
+            let mut along = 0.0;
+            let ends = this.string.iter().map(|part| {
+                along += part.length;
+                along
+            });
+            (this.bottom, std::iter::once(0.0).chain(ends.filter(|end| end.is_finite())).collect())
+        }
+    };
+    let mut marks: Vec<f64> =
+        geometry::hole(fit, section, this.bottom).iter().flat_map(|piece| [piece.top, piece.bottom]).collect();
+    marks.extend(open);
+    let mut all: Vec<f64> = marks.iter().flat_map(|mark| lengths.iter().map(move |length| mark + length)).collect();
+    all.push(end);
+    all.retain(|depth| (SAME_DEPTH..=end).contains(depth));
+    all.sort_by(f64::total_cmp);
+    all.dedup_by(|next, kept| *next - *kept < 0.01);
+    all
+}
+
 /// Measured depths of the layer tops that the path crosses. [m]
 pub fn layer_tops(fit: &Fit) -> impl Iterator<Item = f64> {
     fit.well.formations.iter().skip(1).filter_map(|formation| fit.well.path.measured_depth_at(formation.top))

@@ -3,7 +3,9 @@
 
 mod cleaning;
 mod figures;
+mod mud_window;
 pub(crate) mod pumps;
+mod safe_speed;
 mod weight_up;
 mod window;
 
@@ -64,6 +66,28 @@ const QUESTIONS: &[Question] = &[
         assumes: &["the gel breaks along the whole annulus at once: an upper bound"],
         ask: window::break_circulation::<Off>,
         show: window::break_circulation::<Working>,
+    },
+    Question {
+        slug: "circulating/mud-window",
+        asks: "Which mud weights at surface satisfy the whole window, in every operation, and if none, which two conflict?",
+        title: "range of mud weight",
+        kind: Kind::Density,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC],
+        ask: mud_window::mud_window::<Off>,
+        show: mud_window::mud_window::<Working>,
+    },
+    Question {
+        slug: "circulating/safe-speed",
+        asks: "How fast may pipe be pulled and run, and casing be run, and which depth is the weakest?",
+        title: "safe trip speed",
+        kind: Kind::Speed,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC],
+        ask: safe_speed::safe_speed::<Off>,
+        show: safe_speed::safe_speed::<Working>,
     },
     Question {
         slug: "circulating/standpipe-pressure",
@@ -154,7 +178,6 @@ const NOT_YET: &[(&str, &str)] = &[
     ("circulating/return-line", "whether return line and shakers take the flow"),
     ("circulating/cuttings-load", "whether the share of cuttings stays small"),
     ("circulating/best-nozzles", "which nozzles make the most of the pump"),
-    ("circulating/safe-speed", "how fast pipe and casing may be run and pulled by depth"),
     ("circulating/standpipe-break", "the standpipe pressure that breaks circulation"),
     ("circulating/volumes", "active and reserve volume, room to weight up, drain-back"),
     ("circulating/sample-depth", "the depth of the sample at the shaker"),

@@ -15,25 +15,17 @@ const CONTROL: Answer = Answer::DoesNotArise("a well shut in on a kick is looked
 
 /// The mud holds back pore and collapse pressure.
 pub(super) fn overbalance<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let margins = &scene.fit().well.margins;
-    let (reserve, name) = match scene.situation.operation {
-        Operation::Connection => (margins.trip, "mud, pumps off"),
-        Operation::Circulating => (margins.trip, "mud, flowing without cuttings"),
-        Operation::PullingOut => (margins.swab, "mud less swab"),
+    match scene.situation.operation {
+        Operation::Connection | Operation::Circulating | Operation::PullingOut => {}
         Operation::Drilling => return Answer::DoesNotArise("cuttings only add weight: circulating is the lighter case"),
         Operation::RunningIn | Operation::RunningCasing => return Answer::DoesNotArise("running in adds pressure"),
         Operation::ShutIn => return CONTROL,
-    };
+    }
     let flow = scene.flow(&mut Off);
     if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
         return Answer::Missing(vec![entry]);
     }
-    let judge = |point: &Point| {
-        let limit = Limit { capacity: mud_weight(scene, flow, point), reserve, name, source: "mud weight and losses" };
-        let demand = weight(scene, point.floor(), point);
-        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
-    };
-    let Some((worst, at)) = worst_point(scene, flow, judge) else { return NO_OPEN_HOLE };
+    let Some((worst, at)) = lower_side(scene, flow) else { return NO_OPEN_HOLE };
     if R::ON {
         show(scene, flow, &at, rec);
         rec.heading("lower side of the window");
@@ -48,6 +40,21 @@ pub(super) fn overbalance<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     Answer::Judged(worst)
 }
 
+/// Where the mud comes nearest to pore and collapse pressure.
+pub(super) fn lower_side(scene: &Scene, flow: &Flow) -> Option<(Judged, Point)> {
+    let margins = &scene.fit().well.margins;
+    let (reserve, name) = match scene.situation.operation {
+        Operation::PullingOut => (margins.swab, "mud less swab"),
+        Operation::Circulating => (margins.trip, "mud, flowing without cuttings"),
+        _ => (margins.trip, "mud, pumps off"),
+    };
+    worst_point(scene, flow, |point: &Point| {
+        let limit = Limit { capacity: mud_weight(scene, flow, point), reserve, name, source: "mud weight and losses" };
+        let demand = weight(scene, point.floor(), point);
+        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
+    })
+}
+
 /// The rock bears the mud.
 pub(super) fn fracture<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     match scene.situation.operation {
@@ -56,7 +63,7 @@ pub(super) fn fracture<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         Operation::PullingOut => return Answer::DoesNotArise("pulling takes pressure off"),
         Operation::ShutIn => return CONTROL,
     }
-    upper_side(scene, 0.0, rec)
+    against_fracture(scene, 0.0, rec)
 }
 
 /// The rock bears the start of the pumps.
@@ -65,39 +72,21 @@ pub(super) fn break_circulation<R: Recorder>(scene: &Scene, rec: &mut R) -> Answ
         return Answer::DoesNotArise("the gel is broken when the pumps start after a connection");
     }
     let Some([_, gel_strength]) = scene.section().mud.gels else { return Answer::Missing(vec!["section[].mud.gels"]) };
-    upper_side(scene, gel_strength, rec)
+    against_fracture(scene, gel_strength, rec)
 }
 
 /// Fracture pressure against the mud, with the gel of the annulus above to be broken.
-fn upper_side<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) -> Answer {
+fn against_fracture<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) -> Answer {
     let flow = scene.flow(&mut Off);
     if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
         return Answer::Missing(vec![entry]);
     }
-    let reserve = scene.fit().well.margins.fracture;
-    let gel = |depth: f64| gel_break(flow, gel_strength, depth, &mut Off);
-    let mut unknown = false;
-    let judge = |point: &Point| {
-        let Some(fracture) = point.fracture else {
-            unknown = true;
-            return None;
-        };
-        let (name, source) = if point.tested {
-            ("shoe test", "leak-off or integrity test of the shoe")
-        } else {
-            ("fracture pressure", "formations of the well file")
-        };
-        let limit = Limit { capacity: weight(scene, fracture, point), reserve, name, source };
-        let demand = mud_weight(scene, flow, point) + weight(scene, gel(point.depth), point);
-        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
-    };
-    let worst = worst_point(scene, flow, judge);
-    match worst {
+    match upper_side(scene, flow, gel_strength) {
         // A layer whose strength nobody knows must not look as if it held.
-        Some((judged, _)) if unknown && judged.room() >= 0.0 => Answer::Missing(vec!["formation[].fracture"]),
-        None if unknown => Answer::Missing(vec!["formation[].fracture"]),
-        None => NO_OPEN_HOLE,
-        Some((judged, at)) => {
+        (Some((judged, _)), true) if judged.room() >= 0.0 => Answer::Missing(vec!["formation[].fracture"]),
+        (None, true) => Answer::Missing(vec!["formation[].fracture"]),
+        (None, false) => NO_OPEN_HOLE,
+        (Some((judged, at)), _) => {
             if R::ON {
                 show(scene, flow, &at, rec);
                 if gel_strength > 0.0 {
@@ -111,6 +100,28 @@ fn upper_side<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) -> Ans
             Answer::Judged(judged)
         }
     }
+}
+
+/// Where the mud comes nearest to fracture pressure, and whether the strength of some depth is not known.
+pub(super) fn upper_side(scene: &Scene, flow: &Flow, gel_strength: f64) -> (Option<(Judged, Point)>, bool) {
+    let reserve = scene.fit().well.margins.fracture;
+    let mut unknown = false;
+    let worst = worst_point(scene, flow, |point: &Point| {
+        let Some(fracture) = point.fracture else {
+            unknown = true;
+            return None;
+        };
+        let (name, source) = if point.tested {
+            ("shoe test", "leak-off or integrity test of the shoe")
+        } else {
+            ("fracture pressure", "formations of the well file")
+        };
+        let limit = Limit { capacity: weight(scene, fracture, point), reserve, name, source };
+        let gel = gel_break(flow, gel_strength, point.depth, &mut Off);
+        let demand = mud_weight(scene, flow, point) + weight(scene, gel, point);
+        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
+    });
+    (worst, unknown)
 }
 
 /// The worst judgement over the open hole, with its depth: the prepared depths, the ends of the pieces of annulus and the bottom.
@@ -135,21 +146,21 @@ fn worst_point(scene: &Scene, flow: &Flow, mut judge: impl FnMut(&Point) -> Opti
 }
 
 /// A pressure at a depth as a mud weight.
-fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
+pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
     EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth, gravity: scene.gravity() }
 }
 
-fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {
+pub(super) fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {
     equivalent(scene, pressure, at).value()
 }
 
 /// The pressure in the annulus as a mud weight.
-fn mud_weight(scene: &Scene, flow: &Flow, at: &Point) -> f64 {
+pub(super) fn mud_weight(scene: &Scene, flow: &Flow, at: &Point) -> f64 {
     weight(scene, flow.pressure_at(at.depth, at.vertical_depth), at)
 }
 
 /// Pressure that breaks the gel in the annulus from a depth to surface. [Pa]
-fn gel_break<R: Recorder>(flow: &Flow, gel_strength: f64, depth: f64, rec: &mut R) -> f64 {
+pub(super) fn gel_break<R: Recorder>(flow: &Flow, gel_strength: f64, depth: f64, rec: &mut R) -> f64 {
     if gel_strength <= 0.0 {
         return 0.0;
     }
@@ -171,7 +182,7 @@ const WINDOW: &[(&str, Kind)] = &[
 ];
 
 /// The pressure at the governing depth, and the window along the open hole.
-fn show<R: Recorder>(scene: &Scene, flow: &Flow, at: &Point, rec: &mut R) {
+pub(super) fn show<R: Recorder>(scene: &Scene, flow: &Flow, at: &Point, rec: &mut R) {
     Flow::show_annulus(scene, rec);
     rec.heading("at the governing depth");
     rec.given("measured depth", at.depth, Kind::Depth);

@@ -1,5 +1,6 @@
 //! Fields along the well for one situation, and what is prepared for them once a fit.
 
+pub(crate) mod circuit;
 pub mod cleaning;
 pub mod drag;
 pub mod flow;

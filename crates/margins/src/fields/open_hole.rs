@@ -65,6 +65,11 @@ impl OpenHole {
         OpenHole { points }
     }
 
+    /// Every prepared depth.
+    pub fn points(&self) -> &[Point] {
+        &self.points
+    }
+
     /// The prepared depths down to the depth of the hole.
     pub fn above(&self, hole_depth: f64) -> &[Point] {
         &self.points[..self.points.partition_point(|point| point.depth <= hole_depth + SAME)]

@@ -7,6 +7,8 @@ use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
 use std::path::Path;
 
+mod speeds;
+
 const PPG: f64 = 119.826_427;
 const PSI: f64 = 6_894.757_29;
 const FOOT: f64 = 0.3048;

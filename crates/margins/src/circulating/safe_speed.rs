@@ -1,0 +1,225 @@
+//! The fastest speeds at which pipe and casing may be moved: the ones at which swab or surge takes all of the room that still mud leaves
+//! in the window, wanted margins kept.
+//!
+//! Swab and surge at a depth run straight with the bit depth between the depths at which a change of string passes a change of hole or
+//! that depth, so that the slowest safe speed of a section is found on those bit depths alone.
+
+use crate::fields::circuit::{moved_gradient, moved_stretch};
+use crate::fields::flow::Flow;
+use crate::fields::open_hole::Point;
+use crate::{Answer, Figure, Scene, sweep};
+use rigwright_physics::circulating::column::Hydrostatic;
+use rigwright_physics::circulating::friction::FrictionLoss;
+use rigwright_physics::{Formula, Off, Recorder, Root, numerics};
+use rigwright_units::Kind;
+use rigwright_well::{Hung, Operation};
+
+/// Speeds between which a safe one is looked for: what no crew is slower or faster than. [m/s]
+const SPEEDS: (f64, f64) = (0.001, 5.0);
+
+/// A kind of trip with the names of its figures.
+struct TripKind {
+    operation: Operation,
+    fastest: &'static str,
+    bit_depth: &'static str,
+    weakest: &'static str,
+}
+
+const TRIPS: [TripKind; 3] = [
+    TripKind {
+        operation: Operation::PullingOut,
+        fastest: "fastest pulling out",
+        bit_depth: "bit depth that asks for it, pulling out",
+        weakest: "weakest depth, pulling out",
+    },
+    TripKind {
+        operation: Operation::RunningIn,
+        fastest: "fastest running in",
+        bit_depth: "bit depth that asks for it, running in",
+        weakest: "weakest depth, running in",
+    },
+    TripKind {
+        operation: Operation::RunningCasing,
+        fastest: "fastest running casing",
+        bit_depth: "shoe depth that asks for it, running casing",
+        weakest: "weakest depth, running casing",
+    },
+];
+
+/// How fast pipe and casing may be moved.
+pub(super) fn safe_speed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.prepared_flow().mud.is_none() {
+        return Answer::Missing(vec!["section[].mud.readings"]);
+    }
+    let points = scene.prepared_flow().open_hole.points();
+    if points.is_empty() {
+        return Answer::DoesNotArise("no open hole");
+    }
+    if points.iter().any(|point| point.fracture.is_none()) {
+        return Answer::Missing(vec!["formation[].fracture"]);
+    }
+    let mut figures = Vec::new();
+    for kind in &TRIPS {
+        let hung = if kind.operation == Operation::RunningCasing { Hung::Casing } else { Hung::DrillString };
+        let depths = sweep::turning_depths(scene.fit(), scene.situation.section, hung, points.iter().map(|point| point.depth));
+        let trips = Trips::new(scene, kind.operation, &depths);
+        let Some(slowest) = trips.slowest() else { continue };
+        figures.push(Figure { name: kind.fastest, value: slowest.speed, kind: Kind::Speed });
+        figures.push(Figure { name: kind.bit_depth, value: slowest.bit_depth, kind: Kind::Depth });
+        figures.push(Figure { name: kind.weakest, value: slowest.weakest, kind: Kind::Depth });
+        if R::ON {
+            trips.show(kind, &slowest, rec);
+        }
+    }
+    Answer::Told(figures)
+}
+
+/// The safe speed and where it bites.
+#[derive(Clone, Copy)]
+struct Safe {
+    speed: f64,
+    bit_depth: f64,
+    weakest: f64,
+}
+
+/// What a kind of trip may cost at every depth, and what it costs by speed.
+struct Trips<'a, 'b> {
+    scene: &'a Scene<'b>,
+    operation: Operation,
+    /// Depths of open hole with the pressure that still mud leaves there, margins taken off. [m, Pa]
+    rooms: Vec<(f64, f64)>,
+    /// Diameters of hole and pipe that meet anywhere. [m]
+    rings: Vec<(f64, f64)>,
+    bits: Vec<Bit>,
+}
+
+/// A bit depth with the annuli above it, from the top down: ring, upper and lower end.
+struct Bit {
+    depth: f64,
+    pieces: Vec<(usize, f64, f64)>,
+}
+
+impl<'a, 'b> Trips<'a, 'b> {
+    fn new(scene: &'a Scene<'b>, operation: Operation, depths: &[f64]) -> Trips<'a, 'b> {
+        let mut rings: Vec<(f64, f64)> = Vec::new();
+        let mut bits = Vec::with_capacity(depths.len());
+        for depth in depths {
+            let there = Scene::new(scene.basis, situation(scene, operation, *depth));
+            let moved = there.annuli().iter().rev().filter_map(|annulus| Some((annulus, moved_stretch(annulus, *depth)?)));
+            let pieces = moved.map(|(annulus, _)| {
+                let sizes = (annulus.hole_diameter, annulus.pipe_diameter);
+                let same = |ring: &(f64, f64)| (ring.0 - sizes.0).abs() < 1e-9 && (ring.1 - sizes.1).abs() < 1e-9;
+                let ring = rings.iter().position(same).unwrap_or_else(|| {
+                    rings.push(sizes);
+                    rings.len() - 1
+                });
+                (ring, annulus.top, annulus.bottom)
+            });
+            bits.push(Bit { depth: *depth, pieces: pieces.collect() });
+        }
+        let still = Scene::new(scene.basis, situation(scene, Operation::Connection, scene.section().bottom));
+        let flow = still.flow(&mut Off);
+        let points = scene.prepared_flow().open_hole.points().iter();
+        let rooms = points.filter_map(|point| Some((point.depth, room(scene, flow, operation, point)?))).collect();
+        Trips { scene, operation, rooms, rings, bits }
+    }
+
+    /// The slowest of the safe speeds over the bit depths; `None` without bit depths.
+    fn slowest(&self) -> Option<Safe> {
+        self.safe(&self.bits)
+    }
+
+    /// The largest speed at which every depth keeps its margin, at all of some bit depths.
+    fn safe(&self, bits: &[Bit]) -> Option<Safe> {
+        bits.first()?;
+        let left = |speed: f64| self.tightest(bits, speed).2;
+        let (least, most) = SPEEDS;
+        let speed = if left(most) >= 0.0 {
+            most
+        } else if left(least) < 0.0 {
+            0.0
+        } else {
+            numerics::root(left, least, most).unwrap_or(0.0)
+        };
+        let (bit_depth, weakest, _) = self.tightest(bits, speed.max(least));
+        Some(Safe { speed, bit_depth, weakest })
+    }
+
+    /// Bit depth, weakest depth and the pressure left there at a speed. [m, m, Pa]
+    fn tightest(&self, bits: &[Bit], speed: f64) -> (f64, f64, f64) {
+        let gradients: Vec<f64> = self.rings.iter().map(|ring| moved_gradient(self.scene, *ring, speed, &mut Off)).collect();
+        let mut tightest = (0.0, 0.0, f64::INFINITY);
+        for bit in bits {
+            for (depth, room) in &self.rooms {
+                let passed = bit.pieces.iter().take_while(|piece| piece.1 < *depth);
+                let cost: f64 = passed.map(|(ring, top, bottom)| gradients[*ring] * (bottom.min(*depth) - top)).sum();
+                if room - cost < tightest.2 {
+                    tightest = (bit.depth, *depth, room - cost);
+                }
+            }
+        }
+        tightest
+    }
+
+    fn show<R: Recorder>(&self, kind: &TripKind, slowest: &Safe, rec: &mut R) {
+        rec.heading(kind.fastest);
+        rec.given("bit depth", slowest.bit_depth, Kind::Depth);
+        rec.given("weakest depth", slowest.weakest, Kind::Depth);
+        rec.note(|| "Swab or surge is that of the peak speed within a stand; the speeds told are means over it.".to_owned());
+        let Some(bit) = self.bits.iter().find(|bit| (bit.depth - slowest.bit_depth).abs() < 1e-9) else { return };
+        let mut cost = 0.0;
+        for (ring, top, bottom) in bit.pieces.iter().filter(|piece| piece.1 < slowest.weakest) {
+            let length = bottom.min(slowest.weakest) - top;
+            rec.stretch(|| "annulus".to_owned(), *top, top + length);
+            let gradient = moved_gradient(self.scene, self.rings[*ring], slowest.speed.max(SPEEDS.0), rec);
+            cost += rec.take(FrictionLoss { gradient, length });
+        }
+        let room = self.rooms.iter().find(|(depth, _)| (depth - slowest.weakest).abs() < 1e-9).map_or(0.0, |found| found.1);
+        rec.given("swab or surge at the weakest depth", cost, Kind::Pressure);
+        rec.given("pressure that still mud leaves there, margin taken off", room, Kind::Pressure);
+        rec.root(Root {
+            equation: "room of still mud less swab or surge = 0, at the tightest depth",
+            sign: "v",
+            meaning: "fastest mean speed",
+            kind: Kind::Speed,
+            value: slowest.speed,
+            residual: room - cost,
+            residual_kind: Kind::Pressure,
+        });
+        if slowest.speed >= SPEEDS.1 {
+            rec.note(|| "No crew moves faster than this: nothing faster is looked at.".to_owned());
+        } else if slowest.speed <= 0.0 {
+            rec.note(|| "Breaking the mud loose alone takes more than there is: no speed is safe.".to_owned());
+        }
+        rec.table("fastest safe speed by bit depth", BY_BIT, || {
+            let stand = self.scene.fit().rig.mast.stand;
+            let end = self.bits.last().map_or(0.0, |bit| bit.depth);
+            let stands: Vec<f64> =
+                (1..).map(|count| f64::from(count) * stand).take_while(|depth| *depth < end).chain([end]).collect();
+            let trips = Trips::new(self.scene, self.operation, &stands);
+            let row =
+                |bit: &Bit| trips.safe(std::slice::from_ref(bit)).map(|safe| vec![safe.bit_depth, safe.speed, safe.weakest]);
+            trips.bits.iter().filter_map(row).collect()
+        });
+    }
+}
+
+const BY_BIT: &[(&str, Kind)] =
+    &[("bit depth", Kind::Depth), ("fastest safe speed", Kind::Speed), ("weakest depth", Kind::Depth)];
+
+/// A situation of the same section.
+fn situation(scene: &Scene, operation: Operation, bit_depth: f64) -> rigwright_well::Situation {
+    sweep::situation(scene.fit(), scene.situation.section, operation, scene.section().bottom, bit_depth)
+}
+
+/// The pressure that still mud leaves at a depth, the wanted margin taken off. [Pa]
+fn room(scene: &Scene, flow: &Flow, operation: Operation, point: &Point) -> Option<f64> {
+    let margins = &scene.fit().well.margins;
+    let margin = if operation == Operation::PullingOut { margins.swab } else { margins.fracture };
+    let keep = Hydrostatic { density: margin, vertical_depth: point.vertical_depth, gravity: scene.gravity() }.value();
+    let pressure = flow.pressure_at(point.depth, point.vertical_depth);
+    Some(match operation {
+        Operation::PullingOut => pressure - point.floor() - keep,
+        _ => point.fracture? - pressure - keep,
+    })
+}

@@ -1,0 +1,82 @@
+//! The range of mud weight and the safe speeds, held against the questions that they answer for every situation at once.
+
+use super::*;
+
+fn told(answer: &Answer, name: &str) -> f64 {
+    let Answer::Told(figures) = answer else { panic!("{answer:?}") };
+    let starts = figures.iter().find(|figure| figure.name.starts_with(name));
+    starts.unwrap_or_else(|| panic!("{name}: {answer:?}")).value
+}
+
+/// The smallest room of some questions over every situation of a section.
+fn least_room(fit: &Fit, section: usize, slugs: &[&str]) -> f64 {
+    let basis = Basis::new(fit);
+    let mut least = f64::INFINITY;
+    for situation in sweep::in_section(fit, section) {
+        let scene = Scene::new(&basis, situation);
+        let rooms = slugs.iter().filter_map(|slug| (question(slug).unwrap().ask)(&scene, &mut Off).room());
+        least = rooms.fold(least, f64::min);
+    }
+    least
+}
+
+/// With the lightest mud every margin of the lower side is kept in every situation, and with a little less it is not; with the
+/// heaviest mud the same of the upper side.
+#[test]
+fn law_the_range_of_mud_weight_is_where_the_margins_are_just_kept() {
+    for (name, section) in [("ostrick.toml", 1), ("ostrick.toml", 2), ("tolvane.toml", 1), ("tolvane.toml", 2)] {
+        let fit = example(name);
+        let found = ask(&fit, "circulating/mud-window", section, Operation::Drilling);
+        let with = |weight: f64, slugs: &[&str]| {
+            let mut fit = fit.clone();
+            fit.well.sections[section].mud.weight = weight;
+            least_room(&fit, section, slugs)
+        };
+        let lower = ["circulating/overbalance"];
+        let upper = ["circulating/fracture", "circulating/break-circulation"];
+        let (lightest, heaviest) = (told(&found, "lightest"), told(&found, "heaviest"));
+        assert!((with(lightest, &lower) - 1.0).abs() < 2e-3, "{name} {section}: {}", with(lightest, &lower));
+        assert!((with(heaviest, &upper) - 1.0).abs() < 2e-3, "{name} {section}: {}", with(heaviest, &upper));
+        assert!(with(lightest * 1.001, &lower) > 1.0 && with(lightest * 0.999, &lower) < 1.0);
+        assert!(with(heaviest * 0.999, &upper) > 1.0 && with(heaviest * 1.001, &upper) < 1.0);
+    }
+}
+
+#[test]
+fn law_at_the_safe_speed_the_margin_is_just_kept_at_every_bit_depth() {
+    for (name, section) in [("ostrick.toml", 2), ("tolvane.toml", 1), ("tolvane.toml", 2)] {
+        let mut fit = example(name);
+        let found = ask(&fit, "circulating/safe-speed", section, Operation::Drilling);
+        fit.well.sections[section].tripping.pulling_speed = told(&found, "fastest pulling out");
+        fit.well.sections[section].tripping.running_speed = told(&found, "fastest running in");
+        fit.well.sections[section].casing.as_mut().unwrap().running_speed = told(&found, "fastest running casing");
+        let basis = Basis::new(&fit);
+        for (operation, slug) in [
+            (Operation::PullingOut, "circulating/overbalance"),
+            (Operation::RunningIn, "circulating/fracture"),
+            (Operation::RunningCasing, "circulating/fracture"),
+        ] {
+            let swept = sweep::in_section(&fit, section).into_iter().filter(|situation| situation.operation == operation);
+            let rooms =
+                swept.filter_map(|situation| (question(slug).unwrap().ask)(&Scene::new(&basis, situation), &mut Off).room());
+            let least = rooms.fold(f64::INFINITY, f64::min);
+            // The swept depths stand up to a few metres beside the bit depth that governs.
+            assert!((least - 1.0).abs() < 0.02, "{name} {section} {operation:?}: {least}");
+        }
+    }
+}
+
+/// By hand: a layer that holds 14 ppg beside one that breaks at 13 ppg cannot be served by any still mud.
+#[test]
+fn law_two_layers_that_no_mud_serves_are_named() {
+    let mut fit = example("ostrick.toml");
+    let quiet = ask(&fit, "circulating/mud-window", 2, Operation::Drilling);
+    assert!(told(&quiet, "room between") > 0.0);
+    let layer = &mut fit.well.formations[2];
+    layer.pore[1] = 16.0 / 10.8 * layer.pore[1];
+    let found = ask(&fit, "circulating/mud-window", 2, Operation::Drilling);
+    assert!(told(&found, "no mud serves all") > 0.0);
+    // At 11,000 ft: (9.6 x 7000 + (16 x 11200 - 9.6 x 7000) x 4000/4200)/11000 = 15.8052 ppg, against a shoe test of 15.2 ppg at 7,190 ft.
+    assert!((told(&found, "one layer flows into another") / PPG - (15.8052 - 15.2)).abs() < 1e-3);
+    assert!((told(&found, "depth that takes") / FOOT - 7190.0).abs() < 1.0);
+}

@@ -1,0 +1,318 @@
+//! The way of the mud in one situation: what each piece of annulus and string adds to the pressure.
+
+use crate::Scene;
+use crate::fields::flow::{Flow, Piece, cutting, passage, rheology};
+use crate::geometry::{Annulus, Pipe};
+use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
+use rigwright_physics::circulating::cleaning::{CuttingsConcentration, CuttingsRate, DensityWithCuttings, TransportRatio};
+use rigwright_physics::circulating::column::Hydrostatic;
+use rigwright_physics::circulating::friction::FrictionLoss;
+use rigwright_physics::circulating::losses::{self, LossMethod, Stream, Stretch, pressure_gradient, stretch_loss};
+use rigwright_physics::circulating::passage::Passage;
+use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
+use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
+use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
+use rigwright_physics::circulating::viscometer::MudRheology;
+use rigwright_physics::{Off, Recorder};
+use rigwright_units::Kind;
+use rigwright_well::{Motion, Operation, PartKind, Section};
+
+/// Transport ratios below this are reckoned as this: the share of cuttings would grow without end. [-]
+const LEAST_TRANSPORT: f64 = 0.1;
+
+/// The way of the mud in one situation.
+pub(super) struct Circuit<'a, 'b> {
+    scene: &'a Scene<'b>,
+    section: &'a Section,
+    mud: &'a MudRheology,
+    method: LossMethod,
+    /// Mud weight at surface: the section's own, or one that is tried. [kg/m³]
+    weight: f64,
+}
+
+const LOSSES: &[(&str, Kind)] = &[
+    ("from", Kind::Depth),
+    ("to", Kind::Depth),
+    ("width", Kind::Diameter),
+    ("mean velocity", Kind::Speed),
+    ("loss", Kind::Pressure),
+];
+
+const MOVED: &[(&str, Kind)] = &[
+    ("from", Kind::Depth),
+    ("to", Kind::Depth),
+    ("hole", Kind::Diameter),
+    ("pipe", Kind::Diameter),
+    ("surge or swab", Kind::Pressure),
+];
+
+const LOADED: &[(&str, Kind)] = &[
+    ("from", Kind::Depth),
+    ("to", Kind::Depth),
+    ("hole", Kind::Diameter),
+    ("pipe", Kind::Diameter),
+    ("share of cuttings", Kind::Fraction),
+    ("mud with cuttings", Kind::Density),
+];
+
+/// The section's mud: the prepared one, or made again for its working.
+pub(super) fn mud<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<MudRheology> {
+    if R::ON { rheology(scene.section(), rec) } else { scene.prepared_flow().mud }
+}
+
+impl<'a, 'b> Circuit<'a, 'b> {
+    pub(super) fn new(scene: &'a Scene<'b>, mud: &'a MudRheology) -> Circuit<'a, 'b> {
+        Circuit { scene, section: scene.section(), mud, method: scene.prepared_flow().method, weight: scene.section().mud.weight }
+    }
+
+    /// The same way with mud of another weight.
+    pub(super) fn with_weight(self, weight: f64) -> Circuit<'a, 'b> {
+        Circuit { weight, ..self }
+    }
+
+    /// Pieces of annulus from surface down, with their pressures.
+    pub(super) fn annulus<R: Recorder>(&self, rec: &mut R) -> Vec<Piece> {
+        let situation = &self.scene.situation;
+        let gravity = self.scene.gravity();
+        let trip = self.trip(rec);
+        let mut pressure_top = situation.back_pressure;
+        let mut pieces: Vec<Piece> = Vec::with_capacity(self.scene.annuli().len());
+        for annulus in self.scene.annuli().iter().rev() {
+            let vertical_top = self.scene.vertical_depth(annulus.top);
+            let (cuttings, density, gradient) = match &trip {
+                Some(trip) => (0.0, self.weight, self.moving(annulus, trip)),
+                None => {
+                    let (cuttings, density) = self.density(annulus, &mut Off);
+                    (cuttings, density, self.flowing(annulus))
+                }
+            };
+            let piece = Piece { annulus: *annulus, vertical_top, pressure_top, cuttings, density, gradient, gravity };
+            pressure_top = piece.pressure(annulus.bottom, self.scene.vertical_depth(annulus.bottom));
+            pieces.push(piece);
+        }
+        if R::ON {
+            match &trip {
+                Some(trip) => self.show_trip(trip, rec),
+                None => self.show_annulus(&pieces, rec),
+            }
+        }
+        pieces
+    }
+
+    /// Whether the mud is pumped past this piece.
+    fn passes(&self, annulus: &Annulus) -> bool {
+        self.scene.situation.flow_rate > 0.0 && annulus.bottom <= self.scene.situation.bit_depth + 1e-6
+    }
+
+    /// Friction of the pumped mud per length. [Pa/m]
+    fn flowing(&self, annulus: &Annulus) -> f64 {
+        if !self.passes(annulus) || annulus.pipe_diameter <= 0.0 {
+            return 0.0;
+        }
+        let passage = passage(annulus);
+        let velocity = passage.velocity(self.scene.situation.flow_rate, &mut Off);
+        let stream = Stream { velocity, density: self.weight };
+        pressure_gradient(self.method, self.mud, &passage, stream, &mut Off)
+    }
+
+    /// Share of cuttings and weight of the mud with them. [-, kg/m³]
+    fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
+        let density = self.weight;
+        let penetration_rate = self.section.drilling.penetration_rate;
+        let flow_rate = self.scene.situation.flow_rate;
+        if self.scene.situation.operation != Operation::Drilling || !self.passes(annulus) || penetration_rate <= 0.0 {
+            return (0.0, density);
+        }
+        let cuttings_rate = rec.take(CuttingsRate { hole_diameter: self.section.hole_diameter, penetration_rate });
+        let passage = passage(annulus);
+        let annular_velocity = passage.velocity(flow_rate, rec);
+        let rise = Rise { annular_velocity, width: passage.width(), density };
+        let cutting = cutting(self.section);
+        let slip_velocity = slip_velocity(SlipMethod::Moore, self.mud, &cutting, &rise, rec);
+        let ratio = rec.take(TransportRatio { slip_velocity, annular_velocity });
+        if ratio < LEAST_TRANSPORT {
+            rec.note(|| format!("transport ratio reckoned as {LEAST_TRANSPORT}"));
+        }
+        let transport_ratio = ratio.max(LEAST_TRANSPORT);
+        let concentration = rec.take(CuttingsConcentration { cuttings_rate, flow_rate, transport_ratio }).min(1.0);
+        let cutting_density = cutting.density;
+        (concentration, rec.take(DensityWithCuttings { density, cutting_density, cuttings_concentration: concentration }))
+    }
+
+    /// How the string moves, peak speed included; `None` when it does not.
+    fn trip<R: Recorder>(&self, rec: &mut R) -> Option<Trip> {
+        let situation = &self.scene.situation;
+        let moves = situation.operation.motion() != Motion::Still && situation.pipe_speed > 0.0;
+        moves.then(|| peak(self.method, self.weight, situation.pipe_speed, rec))
+    }
+
+    /// Pressure from moving the string, per length: surge positive, swab negative. [Pa/m]
+    fn moving(&self, annulus: &Annulus, trip: &Trip) -> f64 {
+        let Some(stretch) = self.moved(annulus) else { return 0.0 };
+        let gradient = trip_gradient(self.mud, &stretch, trip, 0.0, &mut Off);
+        if self.scene.situation.operation.motion() == Motion::Up { -gradient } else { gradient }
+    }
+
+    /// A piece with moving pipe in it.
+    fn moved(&self, annulus: &Annulus) -> Option<TripStretch> {
+        moved_stretch(annulus, self.scene.situation.bit_depth)
+    }
+
+    /// What is pumped.
+    fn pumped(&self) -> losses::Flow {
+        losses::Flow { rate: self.scene.situation.flow_rate, density: self.weight }
+    }
+
+    /// Losses from the pump to the bit, and the pressure at the standpipe that they and the annulus ask for.
+    pub(super) fn string<R: Recorder>(&self, flow: &mut Flow, rec: &mut R) {
+        let pumped = self.pumped();
+        rec.heading("inside the string");
+        let mut way = Vec::with_capacity(self.scene.string().len());
+        for piece in self.scene.string() {
+            let Pipe::Part(part) = piece.pipe else { continue };
+            if part.inner_diameter > 0.0 {
+                way.push((piece.top, piece.bottom, Passage::Bore { inner_diameter: part.inner_diameter }));
+            }
+            match (part.kind, part.tool_loss, part.tool_flow) {
+                (_, Some(pressure), Some(tool_flow)) if tool_flow > 0.0 => {
+                    let flow_ratio = pumped.rate / tool_flow;
+                    flow.tool_loss += rec.take(PressureAtFlow { pressure, flow_ratio, flow_exponent: 2.0 });
+                }
+                (PartKind::Motor | PartKind::Tool, ..) => flow.missing = Some("section[].string[].tool_loss"),
+                _ => {}
+            }
+            if let (PartKind::Bit, Some(flow_area)) = (part.kind, part.flow_area) {
+                let (density, flow_rate) = (pumped.density, pumped.rate);
+                let discharge_coefficient = DISCHARGE_COEFFICIENT;
+                flow.bit_loss = rec.take(BitPressureLoss { density, flow_rate, flow_area, discharge_coefficient });
+            } else if part.kind == PartKind::Bit {
+                flow.missing = Some("section[].string[].nozzles");
+            }
+        }
+        flow.string_loss = self.losses("string", &way, rec);
+        rec.heading("surface lines");
+        let lines = self.scene.fit().rig.surface_lines;
+        let passage = Passage::Bore { inner_diameter: lines.inner_diameter };
+        let stretch = Stretch { passage, length: lines.length };
+        flow.surface_loss = stretch_loss(self.method, self.mud, &stretch, pumped, rec);
+        rec.heading("standpipe");
+        let bit_depth = self.scene.situation.bit_depth;
+        let vertical_depth = self.scene.vertical_depth(bit_depth);
+        let at_bit = flow.pressure_at(bit_depth, vertical_depth);
+        let (density, gravity) = (pumped.density, self.scene.gravity());
+        rec.given("pressure in the annulus at the bit", at_bit, Kind::Pressure);
+        let inside = rec.take(Hydrostatic { density, vertical_depth, gravity });
+        flow.standpipe = at_bit - inside + flow.bit_loss + flow.tool_loss + flow.string_loss + flow.surface_loss;
+        for (what, value) in [
+            ("nozzles", flow.bit_loss),
+            ("motors and tools", flow.tool_loss),
+            ("inside the string", flow.string_loss),
+            ("surface lines", flow.surface_loss),
+            ("standpipe pressure", flow.standpipe),
+        ] {
+            rec.given(what, value, Kind::Pressure);
+        }
+        rec.note(|| "annulus at the bit, less the column in the string, plus nozzles, tools, string and lines".to_owned());
+    }
+
+    /// Writes down the annulus of pumped or still mud.
+    fn show_annulus<R: Recorder>(&self, pieces: &[Piece], rec: &mut R) {
+        let passed = pieces.iter().filter(|piece| self.passes(&piece.annulus) && piece.annulus.pipe_diameter > 0.0);
+        let lowest = passed.clone().next_back();
+        if let Some(lowest) = lowest.filter(|_| self.scene.situation.operation == Operation::Drilling) {
+            rec.heading("cuttings in the lowest annulus");
+            self.density(&lowest.annulus, rec);
+        }
+        rec.heading("annulus");
+        rec.table("annulus from surface down", LOADED, || {
+            let row = |piece: &Piece| {
+                let Annulus { top, bottom, hole_diameter, pipe_diameter, .. } = piece.annulus;
+                vec![top, bottom, hole_diameter, pipe_diameter, piece.cuttings, piece.density]
+            };
+            pieces.iter().map(row).collect()
+        });
+        let way = passed.map(|piece| (piece.annulus.top, piece.annulus.bottom, passage(&piece.annulus)));
+        self.losses("annulus", &way.collect::<Vec<_>>(), rec);
+    }
+
+    /// Losses along pieces (top, bottom, passage), each passed by the whole flow. [Pa]
+    ///
+    /// The working shows the first, the worst and the last in full, all as a table.
+    fn losses<R: Recorder>(&self, name: &'static str, way: &[(f64, f64, Passage)], rec: &mut R) -> f64 {
+        let pumped = self.pumped();
+        let stretch = |(top, bottom, passage): &(f64, f64, Passage)| Stretch { passage: *passage, length: bottom - top };
+        let loss = |piece: &(f64, f64, Passage)| stretch_loss(self.method, self.mud, &stretch(piece), pumped, &mut Off);
+        let total = way.iter().map(loss).sum();
+        if R::ON && !way.is_empty() {
+            let worst = (0..way.len()).max_by(|a, b| loss(&way[*a]).total_cmp(&loss(&way[*b])));
+            for (at, piece) in way.iter().enumerate() {
+                if at == 0 || at + 1 == way.len() || Some(at) == worst {
+                    rec.stretch(|| name.to_owned(), piece.0, piece.1);
+                    stretch_loss(self.method, self.mud, &stretch(piece), pumped, rec);
+                }
+            }
+            rec.table("friction losses", LOSSES, || {
+                let row = |piece: &(f64, f64, Passage)| {
+                    vec![piece.0, piece.1, piece.2.width(), piece.2.velocity(pumped.rate, &mut Off), loss(piece)]
+                };
+                way.iter().map(row).collect()
+            });
+            rec.given("sum of the losses", total, Kind::Pressure);
+        }
+        total
+    }
+
+    /// Writes down surge or swab.
+    fn show_trip<R: Recorder>(&self, trip: &Trip, rec: &mut R) {
+        rec.heading("moving the string");
+        let annuli = self.scene.annuli();
+        let moved: Vec<(&Annulus, TripStretch)> =
+            annuli.iter().rev().filter_map(|annulus| Some((annulus, self.moved(annulus)?))).collect();
+        let loss = |stretch: &TripStretch| trip_gradient(self.mud, stretch, trip, 0.0, &mut Off) * stretch.length;
+        let worst = (0..moved.len()).max_by(|a, b| loss(&moved[*a].1).total_cmp(&loss(&moved[*b].1)));
+        for (at, (annulus, stretch)) in moved.iter().enumerate() {
+            if at == 0 || at + 1 == moved.len() || Some(at) == worst {
+                rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
+                let gradient = trip_gradient(self.mud, stretch, trip, 0.0, rec);
+                rec.take(FrictionLoss { gradient, length: stretch.length });
+            }
+        }
+        rec.table("pressure from moving the string", MOVED, || {
+            let row = |(annulus, stretch): &(&Annulus, TripStretch)| {
+                vec![annulus.top, annulus.bottom, annulus.hole_diameter, annulus.pipe_diameter, loss(stretch)]
+            };
+            moved.iter().map(row).collect()
+        });
+    }
+}
+
+/// A trip at a mean speed over a stand.
+fn peak<R: Recorder>(method: LossMethod, density: f64, pipe_speed: f64, rec: &mut R) -> Trip {
+    let pipe_speed = rec.take(PeakSpeed { pipe_speed, peak_factor: PEAK_FACTOR });
+    Trip { pipe_speed, density, end: End::Closed, method, clinging: Clinging::Exact }
+}
+
+/// A piece of annulus with moving pipe in it, for a bit at a depth.
+pub(crate) fn moved_stretch(annulus: &Annulus, bit_depth: f64) -> Option<TripStretch> {
+    let beside = annulus.pipe_diameter > 0.0 && annulus.bottom <= bit_depth + 1e-6;
+    beside.then_some(TripStretch {
+        length: annulus.length(),
+        hole_diameter: annulus.hole_diameter,
+        pipe_diameter: annulus.pipe_diameter,
+        inner_diameter: 0.0,
+    })
+}
+
+/// Surge or swab per length, as a magnitude, of the section's mud between a hole and a pipe that moves at a mean speed. [Pa/m]
+pub(crate) fn moved_gradient<R: Recorder>(
+    scene: &Scene,
+    (hole_diameter, pipe_diameter): (f64, f64),
+    speed: f64,
+    rec: &mut R,
+) -> f64 {
+    let prepared = scene.prepared_flow();
+    let Some(mud) = &prepared.mud else { return 0.0 };
+    let trip = peak(prepared.method, scene.section().mud.weight, speed, rec);
+    let stretch = TripStretch { length: 1.0, hole_diameter, pipe_diameter, inner_diameter: 0.0 };
+    trip_gradient(mud, &stretch, &trip, 0.0, rec)
+}
