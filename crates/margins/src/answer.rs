@@ -76,7 +76,12 @@ impl Judged {
     /// What is left, counted in wanted reserves: below nought the limit is passed, below one the reserve is eaten into.
     /// This makes a mast, a mud weight and an engine comparable.
     pub fn room(&self) -> f64 {
-        (self.limit.capacity - self.demand) / self.limit.reserve
+        self.left() / self.limit.reserve
+    }
+
+    /// What is left of the capacity; below nought, what is wanting. [SI]
+    pub fn left(&self) -> f64 {
+        self.limit.capacity - self.demand
     }
 
     /// Demand as a share of capacity, both counted from the limit's own zero. For display only.

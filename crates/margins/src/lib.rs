@@ -13,6 +13,7 @@ mod remedy;
 mod review;
 mod scene;
 pub mod sweep;
+mod window;
 
 pub mod circulating;
 pub mod control;
@@ -25,6 +26,7 @@ pub use question::{Question, Scope, System};
 pub use remedy::{Remedy, Spoilt};
 pub use review::{Address, Asked, Explained, Review, explain};
 pub use scene::{Basis, Scene};
+pub use window::{WindowRow, window};
 
 /// The five systems, in the order of the sheet.
 pub static SYSTEMS: [&System; 5] = [&hoisting::SYSTEM, &rotating::SYSTEM, &circulating::SYSTEM, &power::SYSTEM, &control::SYSTEM];

@@ -3,8 +3,9 @@
 
 use crate::remedy::{self, Remedy};
 use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
-use rigwright_physics::{Off, Working};
+use rigwright_physics::{FormulaRecord, Line, Off, Working, records};
 use rigwright_well::{Fit, Operation, Situation};
+use std::collections::BTreeSet;
 
 /// The governing answer of one question in one section.
 #[derive(Clone)]
@@ -25,6 +26,17 @@ impl Asked {
     /// The word for the answer.
     pub fn verdict(&self) -> Verdict {
         self.answer.verdict()
+    }
+
+    /// How the answer came about.
+    pub fn working(&self, fit: &Fit) -> Working {
+        self.working_on(&Basis::new(fit))
+    }
+
+    fn working_on(&self, basis: &Basis) -> Working {
+        let mut working = Working::default();
+        (self.question.show)(&Scene::new(basis, self.situation), &mut working);
+        working
     }
 }
 
@@ -78,6 +90,20 @@ impl Review {
     /// Answers of one verdict, worst first.
     pub fn of(&self, verdict: Verdict) -> Vec<&Asked> {
         self.ranked().into_iter().filter(|asked| asked.verdict() == verdict).collect()
+    }
+
+    /// Every formula that the governing answers rest on, in the order of the manual.
+    pub fn formulas(&self, fit: &Fit) -> Vec<&'static FormulaRecord> {
+        let basis = Basis::new(fit);
+        let mut used = BTreeSet::new();
+        for asked in &self.answers {
+            for line in asked.working_on(&basis).lines {
+                if let Line::Step { record, .. } = line {
+                    used.insert(record.slug);
+                }
+            }
+        }
+        records().filter(|record| used.contains(record.slug)).collect()
     }
 
     /// The governing answer of a question in a section.
@@ -153,6 +179,8 @@ pub struct Address {
     pub bit_depth: Option<f64>,
     /// The operation.
     pub operation: Option<Operation>,
+    /// Measured depth along the hole, for questions that are asked at every depth. [m]
+    pub at: Option<f64>,
 }
 
 /// A figure with its working.
@@ -176,14 +204,19 @@ pub fn explain(fit: &Fit, question: &'static Question, address: &Address) -> Opt
     candidates.retain(|situation| address.operation.is_none_or(|wanted| wanted == situation.operation));
     nearest(&mut candidates, address.hole_depth, |situation| situation.hole_depth);
     nearest(&mut candidates, address.bit_depth, |situation| situation.bit_depth);
+    let scene = |situation| {
+        let mut scene = Scene::new(&basis, situation);
+        scene.at = address.at;
+        scene
+    };
     let mut slot = None;
     for situation in candidates {
         let section = (question.scope != Scope::Rig).then_some(situation.section);
-        keep_worse(&mut slot, asked(question, section, &Scene::new(&basis, situation)));
+        keep_worse(&mut slot, asked(question, section, &scene(situation)));
     }
     let asked: Asked = slot?;
     let mut working = Working::default();
-    (question.show)(&Scene::new(&basis, asked.situation), &mut working);
+    (question.show)(&scene(asked.situation), &mut working);
     Some(Explained { asked, working })
 }
 

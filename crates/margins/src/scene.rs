@@ -32,6 +32,8 @@ pub struct Scene<'a> {
     pub basis: &'a Basis<'a>,
     /// The situation.
     pub situation: Situation,
+    /// The one measured depth that questions asked along the hole shall look at; `None` for the worst. [m]
+    pub at: Option<f64>,
     string: OnceCell<Vec<PipePiece<'a>>>,
     annuli: OnceCell<Vec<Annulus>>,
     kick_annulus: OnceCell<Option<rigwright_physics::control::annulus::Annulus>>,
@@ -45,11 +47,21 @@ impl<'a> Scene<'a> {
         Scene {
             basis,
             situation,
+            at: None,
             string: OnceCell::new(),
             annuli: OnceCell::new(),
             kick_annulus: OnceCell::new(),
             drag: OnceCell::new(),
             flow: OnceCell::new(),
+        }
+    }
+
+    /// The depth at which a question asked along the hole looks at a stretch: where it bites, or where somebody wants
+    /// to look; `None` when that lies elsewhere. [m]
+    pub fn look(&self, stretch: std::ops::RangeInclusive<f64>, bites: f64) -> Option<f64> {
+        match self.at {
+            None => Some(bites),
+            Some(at) => stretch.contains(&at).then_some(at),
         }
     }
 

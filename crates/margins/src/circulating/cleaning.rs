@@ -37,6 +37,7 @@ pub(super) fn cleaning<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         let within = path.stations().iter().map(|station| station.depth);
         let depths = within.filter(|depth| *depth > annulus.top && *depth < annulus.bottom);
         for depth in depths.chain([annulus.top, annulus.bottom]) {
+            let Some(depth) = scene.look(annulus.top..=annulus.bottom, depth) else { continue };
             let inclination = path.inclination_at(depth);
             // Where no velocity does, no flow does either.
             let speed = prepared.cleaning.velocity(section, mud, annulus, inclination).unwrap_or(f64::MAX.sqrt());

@@ -2,7 +2,7 @@
 //! all said as mud weights at that depth.
 
 use crate::fields::flow::Flow;
-use crate::fields::open_hole::{Point, point};
+use crate::fields::open_hole::{self, Point, point};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
 use rigwright_physics::circulating::surge::GelBreakAnnulus;
@@ -136,6 +136,10 @@ fn worst_point(scene: &Scene, flow: &Flow, mut judge: impl FnMut(&Point) -> Opti
             worst = Some((judged, *point));
         }
     };
+    if let Some(at) = scene.at {
+        open_hole::only(scene, at).iter().for_each(look);
+        return worst;
+    }
     prepared.iter().for_each(&mut look);
     for piece in flow.pieces.iter().filter(|piece| !piece.annulus.cased) {
         if let Some(point) = point(scene.fit(), piece.annulus.bottom) {

@@ -4,7 +4,7 @@ use super::shut_in::{NOT_SHUT_IN, design_kick, shut_in};
 use crate::circulating::pumps::{against_ratings, pump_output};
 use crate::circulating::{annular_volume, string_volume};
 use crate::fields::influx::{formation_pressure, with_kick};
-use crate::fields::open_hole::{Point, point};
+use crate::fields::open_hole::{self, Point, point};
 use crate::{Answer, Figure, Judged, Limit, Place, Scene, geometry};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
 use rigwright_physics::control::circulate::{Circulation, KillMethod};
@@ -56,13 +56,18 @@ pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let drill_pipe_pressure = drill_pipe_pressure(scene, formation_pressure, rec);
     let demand = weight(scene, drill_pipe_pressure, rec);
 
-    let prepared = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
-    let bottom = point(fit, scene.situation.hole_depth);
+    let points: Vec<Point> = match scene.at {
+        Some(at) => open_hole::only(scene, at),
+        None => {
+            let prepared = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
+            prepared.iter().copied().chain(point(fit, scene.situation.hole_depth)).collect()
+        }
+    };
     let strength = |point: &Point| {
         Some(EquivalentMudWeight { pressure: point.fracture?, vertical_depth: point.vertical_depth, gravity: scene.gravity() })
     };
     let mut unknown = false;
-    let judgements = prepared.iter().chain(bottom.iter()).filter_map(|point| {
+    let judgements = points.iter().filter_map(|point| {
         let Some(strength) = strength(point) else {
             unknown = true;
             return None;
@@ -85,6 +90,7 @@ pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             }
             Answer::Judged(judged)
         }
+        None if !unknown => Answer::DoesNotArise("no open hole"),
         _ => Answer::Missing(vec!["formation[].fracture"]),
     }
 }

@@ -1,6 +1,6 @@
 //! What the open hole of a section holds and bears, at the depths where it can be weakest.
 
-use crate::geometry;
+use crate::{Scene, geometry};
 use rigwright_physics::Formula;
 use rigwright_physics::STANDARD_GRAVITY;
 use rigwright_physics::circulating::column::Hydrostatic;
@@ -74,6 +74,20 @@ impl OpenHole {
     pub fn above(&self, hole_depth: f64) -> &[Point] {
         &self.points[..self.points.partition_point(|point| point.depth <= hole_depth + SAME)]
     }
+}
+
+/// The open hole of a scene at one measured depth: what ends and what begins there, the shoe test among it. Empty where
+/// the hole is cased or not drilled.
+pub fn only(scene: &Scene, depth: f64) -> Vec<Point> {
+    /// Depths that somebody typed may be rounded. [m]
+    const NEAR: f64 = 1e-3;
+    let (fit, situation) = (scene.fit(), &scene.situation);
+    let prepared = scene.prepared_flow().open_hole.above(situation.hole_depth).iter();
+    let mut points: Vec<Point> = prepared.filter(|point| (point.depth - depth).abs() < NEAR).copied().collect();
+    if (geometry::open_from(fit, situation.section)..=situation.hole_depth).contains(&depth) {
+        points.extend(point(fit, depth));
+    }
+    points
 }
 
 /// The rock at a measured depth.

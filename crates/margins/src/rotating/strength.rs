@@ -36,15 +36,16 @@ fn along<R: Recorder>(scene: &Scene, rec: &mut R, mut judge: impl FnMut(&mut R, 
         if !is_pipe(part) {
             continue;
         }
+        let Some(depth) = scene.look(piece.top..=piece.bottom, piece.top) else { continue };
         rec.stretch(|| part.name.clone(), piece.top, piece.bottom);
         let Some(strength) = strength(part, rec) else {
             missing = true;
             continue;
         };
-        let (tension, torque) = drag.at(piece.top);
-        rec.given("effective tension at the top of the part", tension, Kind::Force);
-        rec.given("torque at the top of the part", torque, Kind::Torque);
-        judgements.push(judge(rec, strength, tension, torque, piece.top));
+        let (tension, torque) = drag.at(depth);
+        rec.given("effective tension there, at the top of the part unless asked elsewhere", tension, Kind::Force);
+        rec.given("torque there", torque, Kind::Torque);
+        judgements.push(judge(rec, strength, tension, torque, depth));
     }
     let worst = worst(judgements);
     let short = worst.is_some_and(|judged| judged.room() < 0.0);

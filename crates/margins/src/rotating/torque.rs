@@ -56,13 +56,14 @@ pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             missing = true;
             continue;
         };
-        let demand = drag.at(piece.top).1;
+        let Some(depth) = scene.look(piece.top..=piece.bottom, piece.top) else { continue };
+        let demand = drag.at(depth).1;
         rec.stretch(|| part.name.clone(), piece.top, piece.bottom);
-        rec.given("torque at the top of the part", demand, Kind::Torque);
+        rec.given("torque there, at the top of the part unless asked elsewhere", demand, Kind::Torque);
         rec.given("make-up torque", make_up, Kind::Torque);
         let limit =
             Limit { capacity: make_up, reserve: share * make_up, name: "make-up torque", source: "maker's sheet, as given" };
-        judgements.push(Judged { demand, limit, place: Place::Depth(piece.top), zero: 0.0 });
+        judgements.push(Judged { demand, limit, place: Place::Depth(depth), zero: 0.0 });
     }
     let worst = worst(judgements);
     let short = worst.is_some_and(|judged| judged.room() < 0.0);

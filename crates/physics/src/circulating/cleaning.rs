@@ -177,7 +177,7 @@ formula! {
     pub struct CarryingCapacityIndex;
     slug "carrying-capacity-index";
     equation "CCI = K va ρ / 400000";
-    law Empirical("eq. cP, ft/min, ppg");
+    law Empirical("cP, ft/min, ppg");
     source "L. Robinson, Cuttings Carrying Index note, tdaweb.com";
     given {
         /// consistency in equivalent centipoise
@@ -241,7 +241,7 @@ formula! {
     /// Correction of the equivalent slip for inclination.
     pub struct LarsenAngleFactor;
     slug "larsen-angle-factor";
-    equation "Ca = 0.0342 θ - 0.000233 θ² - 0.213";
+    equation "Ca = 0.0342 (180 θ/π) - 0.000233 (180 θ/π)² - 0.213";
     law Homogeneous;
     source "Larsen, Pilehvari & Azar, SPE Drill. & Compl. 12 (1997) 129 (from memory)";
     given {

@@ -81,7 +81,7 @@ formula! {
     pub struct VentLossMacDougall;
     slug "vent-loss-macdougall";
     equation "Δp = 5.0e-12 L_e q² / d⁵";
-    law Empirical("psi, ft, ft³/d at standard conditions, in");
+    law Empirical("psi, ft, ft³/d, in");
     source "MacDougall, Mud/gas separator sizing and evaluation, SPE 20430, SPE Drilling Engineering (Dec 1991), from memory";
     given {
         /// equivalent length of the vent line, bends included

@@ -146,7 +146,7 @@ formula! {
     /// Rotary speed at which pipe between its joints swings. Advice only: good to 15 %, for free hanging pipe.
     pub struct SwingSpeed;
     slug "critical-rotary-speed";
-    equation "n = 4,760,000/L² √(D² + d²)";
+    equation "n = 4760000/L² √(D² + d²)";
     law Empirical("in, rpm");
     source "API RP 7G, 16th ed. 1998";
     given {
@@ -169,7 +169,7 @@ formula! {
     /// Rotary speed at which a string swings along its length. Advice only.
     pub struct LongitudinalSpeed;
     slug "critical-rotary-speed-longitudinal";
-    equation "n = 258,000/L";
+    equation "n = 258000/L";
     law Empirical("ft, rpm");
     source "API RP 7G, 16th ed. 1998";
     given {

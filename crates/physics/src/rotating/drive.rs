@@ -111,7 +111,7 @@ formula! {
     /// Drilling exponent: rate of penetration freed from weight, speed and size. Only its trend in shale says anything.
     pub struct DExponent;
     slug "d-exponent";
-    equation "d = log(R/60n)/log(12 W/10⁶ D)";
+    equation "d = log(R/(60 n))/log(12 W/(10⁶ D))";
     law Empirical("ft/h, rpm, lbf, in");
     source "Jorden & Shirley, JPT November 1966, as in Lapeyrouse, Formulas and Calculations, 2nd ed. 2002";
     given {

@@ -151,7 +151,7 @@ formula! {
     /// Torque at which the weaker of pin and box of a tool joint yields.
     pub struct JointTorsion;
     slug "tool-joint-torsion";
-    equation "T = Y A (p/2π + R_t f/cos θ + R_s f)";
+    equation "T = Y A (p/(2π) + R_t f/cos θ + R_s f)";
     law Homogeneous;
     source "Farr (1957), as in API RP 7G, 16th ed. 1998, appendix A";
     given {

@@ -1,0 +1,241 @@
+//! What a user may type, and the help for it: help, completions and the man page are all made from here.
+
+use clap::builder::Styles;
+use clap::{Args as ClapArgs, Parser, Subcommand};
+use clap_complete::Shell;
+use jiff::Timestamp;
+use jiff::civil::{Date, DateTime};
+use jiff::tz::TimeZone;
+use rigwright_units::System;
+
+/// Exit codes, told in every long help.
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  everything asked holds or is thin
+  1  something is short
+  2  the input is wrong: a file, a name or a value
+  3  nothing is short, but something in `control` is unknown (with --strict: anything)
+A closed pipe counts as success. NO_COLOR and pipes are respected.";
+
+const CAUTION: &str = "\
+Planning aid: local codes, the approved well-control manual and a certified person on site decide; a second person
+recomputes. If the well flows, shut in first, compute after.";
+
+/// Fits a rotary drilling rig and a well to each other.
+///
+/// Reads a well and the rig it names from plain text files, asks the questions of the five systems (hoisting, rotating,
+/// circulating, power, control) at every depth and in every operation, names the weakest link and the smallest change
+/// that mends it, and opens every figure into its working.
+#[derive(Debug, Parser)]
+#[command(name = "rigwright", version, max_term_width = 100, styles = Styles::plain(), after_long_help = EXIT_CODES)]
+pub(crate) struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    Review(Review),
+    Explain(Explain),
+    Check(Check),
+    Calc(Calc),
+    Figure(Figure),
+    New(New),
+    Completions(Completions),
+    Man(Man),
+}
+
+/// Reviews a well with its rig: the weakest link, every answer, remedies, assumptions
+///
+/// Derives every situation of the job from the files, asks every question of each, and prints the sheet: the weakest
+/// link first, then a row for each question and a column for each hole section. A cell is a bar (how much of the limit
+/// is used), a figure (the same in per cent) and a word: `short` (the limit is passed), `thin` (the limit is kept, the
+/// wanted reserve is not), `holds`, `unknown` (an input is missing), `told` (a figure without a limit) or a dash where
+/// the question does not arise.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("{EXIT_CODES}\nWith several rigs the worst of them sets the code.\n\n{CAUTION}"))]
+pub(crate) struct Review {
+    /// The well file
+    pub(crate) well: String,
+    /// A rig file in place of the one that the well names; several are put side by side
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Vec<String>,
+    /// Exit with 3 when anything at all is unknown, not only in `control`
+    #[arg(long)]
+    pub(crate) strict: bool,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// Shows the working of one figure, formula by formula
+///
+/// Prints every formula on the way with its signs, the numbers put in, the result, the source, its range and whether
+/// the numbers lie inside it, so that it can be followed with a pocket calculator. Without further words the governing
+/// situation is shown; SECTION, depths and OPERATION choose another.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = EXIT_CODES)]
+pub(crate) struct Explain {
+    /// The well file
+    pub(crate) well: String,
+    /// The question, such as `hoisting/hook-load`; without it the questions are listed
+    #[arg(value_name = "SLUG")]
+    pub(crate) question: Option<String>,
+    /// The hole section, by its name ("12 1/4 in") or its number from the top
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// Measured depth of the hole, such as "7000 ft"; the nearest situation is taken
+    #[arg(long, value_name = "DEPTH")]
+    pub(crate) hole: Option<String>,
+    /// Measured depth of the bit or casing shoe; the nearest situation is taken
+    #[arg(long, value_name = "DEPTH")]
+    pub(crate) bit: Option<String>,
+    /// Where along the hole to look, as a measured depth, for questions that are asked at every depth
+    #[arg(long, value_name = "DEPTH")]
+    pub(crate) at: Option<String>,
+    /// The operation: drilling, connection, circulating, pulling-out, running-in, running-casing or shut-in
+    #[arg(long, value_name = "OPERATION")]
+    pub(crate) during: Option<String>,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    /// All rows of long tables
+    #[arg(long)]
+    pub(crate) all: bool,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// Reads a well and its rig and reports everything that is wrong with them, all at once
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = EXIT_CODES)]
+pub(crate) struct Check {
+    /// The well file
+    pub(crate) well: String,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    /// JSON, in the form that docs/json.md tells
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// Works out one formula on its own, or lists all of them
+///
+/// Without a name every formula is listed. With a name only, it tells what the formula needs. Values carry their units:
+///
+///   rigwright calc hydrostatic-pressure density="10 ppg" vertical_depth="7000 ft"
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = EXIT_CODES, verbatim_doc_comment)]
+pub(crate) struct Calc {
+    /// The formula
+    pub(crate) name: Option<String>,
+    /// Its inputs: key="value unit"
+    #[arg(value_name = "KEY=VALUE")]
+    pub(crate) inputs: Vec<String>,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// Draws a figure of a well as SVG
+///
+/// `window`: pore and fracture pressure with the mud's pressure still, flowing, pulling and running, against vertical
+/// depth, in the open hole of each section at its end.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = EXIT_CODES)]
+pub(crate) struct Figure {
+    /// The well file
+    pub(crate) well: String,
+    /// Which figure: window
+    #[arg(value_name = "FIGURE")]
+    pub(crate) figure: String,
+    /// The hole section, by its name ("12 1/4 in") or its number from the top; without it all of them
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    /// Where to write it; without this, or as `-`, to the terminal or pipe
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) output: Option<String>,
+    /// The system of units
+    #[arg(long, value_name = "SYSTEM", default_value_t = System::Field)]
+    pub(crate) units: System,
+}
+
+/// Writes a commented well and rig to begin with
+///
+/// The rig stands beside the well: `new my-well.toml` writes my-well.toml and my-well-rig.toml. Both review as they
+/// stand. A file that exists is never overwritten.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = EXIT_CODES)]
+pub(crate) struct New {
+    /// The well file to write
+    pub(crate) well: String,
+}
+
+/// Prints a completion script for a shell
+#[derive(Debug, ClapArgs)]
+pub(crate) struct Completions {
+    /// The shell
+    pub(crate) shell: Shell,
+}
+
+/// Prints the manual page in roff
+#[derive(Debug, ClapArgs)]
+pub(crate) struct Man {}
+
+/// In which form results are printed.
+#[derive(Clone, Copy, Debug, ClapArgs)]
+pub(crate) struct Form {
+    /// The system of units: field, metric or canadian
+    #[arg(long, value_name = "SYSTEM", default_value_t = System::Field)]
+    pub(crate) units: System,
+    /// JSON, in the form that docs/json.md tells
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// For which moment.
+#[derive(Clone, Copy, Debug, ClapArgs)]
+pub(crate) struct Moment {
+    /// The moment for which the ages of readings are told, such as 2026-12-01 or 2026-12-01T08:00Z; universal time
+    /// unless it says otherwise [default: now]
+    #[arg(long, value_name = "TIME", value_parser = moment)]
+    pub(crate) as_of: Option<Timestamp>,
+}
+
+/// A moment with its offset, or a day and time of universal time.
+fn moment(text: &str) -> Result<Timestamp, String> {
+    let civil = |civil: DateTime| TimeZone::UTC.to_timestamp(civil);
+    let parsed = text
+        .parse::<Timestamp>()
+        .or_else(|_| text.parse::<DateTime>().and_then(civil))
+        .or_else(|_| text.parse::<Date>().and_then(|date| civil(date.into())));
+    parsed.map_err(|_| format!("`{text}` is not a moment: write e.g. 2026-12-01 or 2026-12-01T08:00Z"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_do_not_contradict_each_other() {
+        Args::command().debug_assert();
+    }
+
+    #[test]
+    fn a_moment_may_be_a_day_a_time_or_exact() {
+        let shown = |text: &str| moment(text).map(|moment| moment.to_string());
+        assert_eq!(shown("2026-12-01").as_deref(), Ok("2026-12-01T00:00:00Z"));
+        assert_eq!(shown("2026-12-01T08:00").as_deref(), Ok("2026-12-01T08:00:00Z"));
+        assert_eq!(shown("2026-12-01 08:00:30").as_deref(), Ok("2026-12-01T08:00:30Z"));
+        assert_eq!(shown("2026-12-01T08:00+02:00").as_deref(), Ok("2026-12-01T06:00:00Z"));
+        assert!(shown("yesterday").is_err_and(|message| message.contains("`yesterday`")));
+        assert!(shown("2026-13-01").is_err());
+    }
+}

@@ -1,0 +1,44 @@
+//! `figure`: a figure of a well as SVG.
+
+use super::load;
+use crate::args;
+use crate::failure::{Failure, fault};
+use crate::{HOLDS, lookup, print};
+use rigwright_margins::window;
+use rigwright_papers::figure::{self, svg};
+use rigwright_wellfile::nearest;
+
+/// The figures that can be drawn.
+const FIGURES: [&str; 1] = ["window"];
+
+pub(super) fn run(args: &args::Figure) -> Result<u8, Failure> {
+    let fit = load(&args.well, args.rig.as_deref())?.fit;
+    let mut faults = Vec::new();
+    if !FIGURES.contains(&args.figure.as_str()) {
+        let help = match nearest(&args.figure, FIGURES) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("the figures are {}", FIGURES.join(", ")),
+        };
+        faults.push(fault(format!("there is no figure `{}`", args.figure), help));
+    }
+    let sections = match args.section.as_ref().map(|name| lookup::section(&fit, name)).transpose() {
+        Ok(Some(section)) => vec![section],
+        Ok(None) => (0..fit.well.sections.len()).collect(),
+        Err(fault) => {
+            faults.push(fault);
+            Vec::new()
+        }
+    };
+    if !faults.is_empty() {
+        return Err(Failure::Typed(faults));
+    }
+    let rows: Vec<_> = sections.into_iter().map(|section| (section, window(&fit, section))).collect();
+    let drawn = svg(&figure::window(&fit, &rows, args.units));
+    match args.output.as_deref() {
+        None | Some("-") => print::raw(drawn.as_bytes())?,
+        Some(file) => std::fs::write(file, drawn).map_err(|error| {
+            fault(format!("the figure cannot be written to `{file}`: {error}"), "does the folder exist, and may you write there?")
+        })?,
+    }
+    Ok(HOLDS)
+}

@@ -1,0 +1,48 @@
+//! One file a command.
+
+mod calc;
+mod check;
+mod completions;
+mod explain;
+mod figure;
+mod man;
+mod new;
+mod review;
+
+use crate::args::Command;
+use crate::failure::Failure;
+use rigwright_wellfile::{Disk, Loaded, read};
+use std::io;
+
+/// Runs a command: its code, or why it has none.
+pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
+    let code = match command {
+        Command::Review(args) => review::run(&args),
+        Command::Explain(args) => explain::run(&args),
+        Command::Check(args) => check::run(&args),
+        Command::Calc(args) => calc::run(&args),
+        Command::Figure(args) => figure::run(&args),
+        Command::New(args) => new::run(&args),
+        Command::Completions(args) => completions::run(&args),
+        Command::Man(_) => man::run(),
+    }?;
+    Ok(Ok(code))
+}
+
+impl Command {
+    /// Whether what goes wrong should be told as JSON too.
+    pub(crate) fn wants_json(&self) -> bool {
+        match self {
+            Command::Review(args) => args.form.json,
+            Command::Explain(args) => args.form.json,
+            Command::Check(args) => args.json,
+            Command::Calc(args) => args.form.json,
+            Command::Figure(_) | Command::New(_) | Command::Completions(_) | Command::Man(_) => false,
+        }
+    }
+}
+
+/// Reads a well with the rig that it names, or with another.
+fn load(well: &str, rig: Option<&str>) -> Result<Loaded, Failure> {
+    read(well, rig, &Disk).map_err(Failure::from)
+}

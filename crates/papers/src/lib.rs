@@ -1,0 +1,20 @@
+//! Views as data: the sheet of a review and the working of a figure as text, everything as JSON, figures as SVG.
+//!
+//! A view never computes: what is not in a review, a working or a finding is not shown. Nothing here prints, reads a
+//! file or knows the clock; styled [`Text`](text::Text) and plain strings go out, and the program does the rest.
+
+pub mod figure;
+pub mod formulas;
+mod grid;
+pub mod json;
+mod rigs;
+mod sheet;
+mod subject;
+mod substitute;
+pub mod text;
+mod working;
+
+pub use rigs::side_by_side;
+pub use sheet::sheet;
+pub use subject::Subject;
+pub use working::explained;
