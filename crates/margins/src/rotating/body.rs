@@ -4,6 +4,9 @@ use rigwright_physics::Recorder;
 use rigwright_physics::tubular::{CLASS_2_WALL, PREMIUM_WALL, WornDiameter};
 use rigwright_well::{Part, PartKind, WearClass};
 
+/// Depths closer than this are one: ends of pieces and nodes of a march are reckoned on different ways. [m]
+pub(super) const SAME: f64 = 1e-6;
+
 /// Outside diameter of the body with the wall that its class leaves. [m]
 pub(super) fn worn_diameter<R: Recorder>(part: &Part, rec: &mut R) -> f64 {
     let (outer_diameter, inner_diameter) = (part.outer_diameter, part.inner_diameter);

@@ -4,7 +4,7 @@
 //! snake and must not wind into a helix (both common practice). Collars stand in compression by design: they are shown
 //! and not judged.
 
-use super::body::{is_pipe, worn_diameter};
+use super::body::{SAME, is_pipe, worn_diameter};
 use crate::geometry::{self, HolePiece, Pipe, PipePiece};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::hoisting::{BuoyancyFactor, BuoyedWeight, DragNode};
@@ -89,8 +89,9 @@ fn compressed<'a>(scene: &'a Scene, nodes: &[DragNode]) -> Vec<Compressed<'a>> {
     let buoyancy_factor = scene_buoyancy(scene, &mut Off);
     let mut places = Vec::new();
     for piece in scene.string() {
-        let pressed =
-            nodes.iter().filter(|node| node.effective_tension < -NONE && (piece.top..=piece.bottom).contains(&node.depth));
+        let pressed = nodes
+            .iter()
+            .filter(|node| node.effective_tension < -NONE && (piece.top - SAME..=piece.bottom + SAME).contains(&node.depth));
         let outer = outer_diameter(piece, &mut Off);
         let section = (
             outer,

@@ -4,6 +4,7 @@ mod body;
 mod buckling;
 mod strength;
 mod torque;
+mod triaxial;
 mod weight;
 
 use crate::{Question, Scope, System};
@@ -48,9 +49,25 @@ static QUESTIONS: &[Question] = &[
         kind: Kind::Force,
         scope: Scope::Situation,
         knobs: &["mud weight", "pulling speed"],
-        assumes: &[SOFT_STRING, "full bore of mud of one weight; bending in doglegs is left out of this figure"],
+        assumes: &[SOFT_STRING, "full bore of mud of one weight; bending and pressure are asked in rotating/triaxial"],
         ask: strength::pipe_strength::<Off>,
         show: strength::pipe_strength::<Working>,
+    },
+    Question {
+        slug: "rotating/triaxial",
+        asks: "Does the pipe bear tension, torsion, bending and pressure all together, everywhere along the string?",
+        title: "pipe, all loads",
+        kind: Kind::Stress,
+        scope: Scope::Situation,
+        knobs: &["mud weight", "rotary speed", "pulling speed"],
+        assumes: &[
+            SOFT_STRING,
+            "pressure in the string over the one outside runs straight from surface to the bit",
+            "between its joints pipe in tension bends as Lubinski reckons it, body off the wall",
+            "collars are governed by their connections",
+        ],
+        ask: triaxial::triaxial::<Off>,
+        show: triaxial::triaxial::<Working>,
     },
     Question {
         slug: "rotating/pipe-overpull",

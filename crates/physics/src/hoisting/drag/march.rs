@@ -57,6 +57,8 @@ pub struct DragNode {
     pub side_force: f64,
     /// Torque. [N·m]
     pub torque: f64,
+    /// Curvature of the hole in the step below; nought at the bit. [rad/m]
+    pub curvature: f64,
 }
 
 /// One step as it was computed.
@@ -74,7 +76,8 @@ impl DragGrid {
     /// buoyed weight along the vertical to the last digit; friction is taken at the tension half-way up.
     pub fn march<R: Recorder>(&self, hanging: &Hanging, nodes: &mut Vec<DragNode>, rec: &mut R) -> DragNode {
         let mut depth = hanging.bit_depth.min(self.bottom());
-        let mut node = DragNode { depth, effective_tension: -hanging.bit.weight, side_force: 0.0, torque: hanging.bit.torque };
+        let (effective_tension, torque) = (-hanging.bit.weight, hanging.bit.torque);
+        let mut node = DragNode { depth, effective_tension, side_force: 0.0, torque, curvature: 0.0 };
         nodes.clear();
         nodes.push(node);
         let mut taken = Vec::new();
@@ -125,6 +128,7 @@ fn climb(step: &Step, piece: &StringPiece, share: (f64, f64), below: DragNode) -
         effective_tension: below.effective_tension + weight + axial * side * step.length,
         side_force: side,
         torque: below.torque + turning * side * piece.radius * step.length,
+        curvature: step.curvature,
     }
 }
 
