@@ -2,6 +2,7 @@
 
 mod body;
 mod buckling;
+mod collapse;
 mod strength;
 mod torque;
 mod triaxial;
@@ -81,6 +82,20 @@ static QUESTIONS: &[Question] = &[
         show: strength::pipe_overpull::<Working>,
     },
     Question {
+        slug: "rotating/pipe-collapse",
+        asks: "Does the pipe bear the mud around it while it is run empty, or how much of it may be?",
+        title: "empty pipe",
+        kind: Kind::Pressure,
+        scope: Scope::Section,
+        knobs: &["mud weight"],
+        assumes: &[
+            "the tension is that of the full string, hung still: more than the empty one has",
+            "the regime of collapse is chosen again for the strength that tension leaves (API 5C3)",
+        ],
+        ask: collapse::pipe_collapse::<Off>,
+        show: collapse::pipe_collapse::<Working>,
+    },
+    Question {
         slug: "rotating/weight-on-bit",
         asks: "Do collars and heavy-weight pipe carry the weight on bit, so that no drill pipe is in compression?",
         title: "weight on bit",
@@ -110,7 +125,6 @@ static QUESTIONS: &[Question] = &[
 ];
 
 static NOT_YET: &[(&str, &str)] = &[
-    ("rotating/pipe-collapse", "Does the pipe bear the pressure around it when it is run empty or part empty?"),
     ("rotating/fatigue", "How many turns may the pipe make in the worst dogleg?"),
     ("rotating/critical-speed", "Does the rotary speed lie near a critical speed of the string?"),
     ("rotating/tools", "Do flow and temperature stay inside what motor and tools bear?"),
