@@ -1,8 +1,10 @@
 //! Examples of the prime movers.
 
 use rigwright_physics::power::chain::{Consumer, bus_power};
+use rigwright_physics::power::drives::{DriveChain, MotorCurrent, drive_load};
 use rigwright_physics::power::engine::{EngineEfficiency, FuelPower};
 use rigwright_physics::power::fuel::{FuelRateOfSets, best_sets, fuel_rate};
+use rigwright_physics::power::loads::bus_sum;
 use rigwright_physics::power::sets::{Bus, BusLoad};
 use rigwright_physics::rotating::RotaryPower;
 use rigwright_physics::{Formula, Kind, Off};
@@ -15,6 +17,7 @@ pub(super) const PROCEDURES: &[Procedure] = &[
     Procedure { name: "bus-power", system: "power", run: bus },
     Procedure { name: "sets-on-bus", system: "power", run: sets_on_bus },
     Procedure { name: "fuel-of-sets", system: "power", run: fuel_of_sets },
+    Procedure { name: "motor-drive", system: "power", run: motor_drive },
 ];
 
 fn engine_efficiency(given: &Given) -> Outcome {
@@ -75,4 +78,22 @@ fn fuel_of_sets(given: &Given) -> Outcome {
         output("fuel_rate", Kind::FuelRate, FuelRateOfSets { sets, fuel_rate: of_one }.value()),
         output("best_sets", Kind::Count, f64::from(best.sets)),
     ])
+}
+
+/// What a shaft draws from the bus through a drive.
+fn motor_drive(given: &Given) -> Outcome {
+    let current = match given.text("current")? {
+        "direct" => MotorCurrent::Direct,
+        "alternating" => MotorCurrent::Alternating,
+        other => return Err(format!("no drive is `{other}`")),
+    };
+    let chain = DriveChain {
+        converter: given.quantity("converter", Kind::Fraction)?,
+        motor: given.quantity("motor", Kind::Fraction)?,
+        gear: given.quantity("gear", Kind::Fraction)?,
+    };
+    let shaft_power = given.quantity("shaft_power", Kind::Power)?;
+    let load = drive_load(current, &chain, shaft_power, given.quantity("speed_share", Kind::Fraction)?, &mut Off);
+    let sum = bus_sum(&[load], &mut Off);
+    Ok(vec![output("power", Kind::Power, sum.power), output("apparent_power", Kind::ApparentPower, sum.apparent_power)])
 }

@@ -17,13 +17,13 @@ pub use casing::{Casing, LeakOff};
 pub use formation::{Formation, Geotherm};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use rig::{
-    Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
-    PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
+    Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
 };
 pub use section::{Cleaning, Drilling, HookLoadReading, ManagedPressure, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
-pub use well::{CasingFactors, DesignKick, Friction, Margins, Reserves, Well, WellKind};
+pub use well::{CasingFactors, DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
 #[derive(Clone, Debug)]

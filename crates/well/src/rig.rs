@@ -1,5 +1,8 @@
 //! The rig: nameplates and what is fitted today.
 
+pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
+pub use rigwright_physics::power::site::Aspiration;
+
 /// A checked rig.
 #[derive(Clone, Debug)]
 pub struct Rig {
@@ -29,8 +32,14 @@ pub struct Rig {
     pub surface_lines: SurfaceLines,
     /// Pits and stocks.
     pub pits: Pits,
+    /// Drives of pumps, drawworks and string.
+    pub drives: Drives,
     /// Generator sets and what they feed.
     pub sets: Sets,
+    /// Largest motor that starts without a drive.
+    pub largest_motor: Option<LargestMotor>,
+    /// Emergency set.
+    pub emergency: Emergency,
     /// Preventers from the top down.
     pub stack: Vec<Preventer>,
     /// Working pressure of the wellhead. [Pa]
@@ -129,6 +138,15 @@ pub struct Drawworks {
     pub wraps: Option<f64>,
     /// Wraps that stay on the drum with the block at its lowest. [-]
     pub dead_wraps: f64,
+}
+
+/// Drives of pumps, drawworks and string.
+#[derive(Clone, Copy, Debug)]
+pub struct Drives {
+    /// Kind of all of them.
+    pub current: MotorCurrent,
+    /// Efficiencies from the bus to the shaft of a pump or of the rotary drive. The gear of the drawworks counts with the drawworks.
+    pub chain: DriveChain,
 }
 
 /// Drilling line and how it is strung.
@@ -272,20 +290,56 @@ pub struct Sets {
     pub number: u32,
     /// Sets on line today.
     pub on_line: u32,
-    /// Continuous electric power of one set. [W]
+    /// Continuous electric power of one set: on its site, or at reference conditions where `aspiration` is given. [W]
     pub rating: f64,
-    /// Power factor of the load. [-]
-    pub power_factor: f64,
+    /// How the engines breathe; with it the rating is derated for the site.
+    pub aspiration: Option<Aspiration>,
+    /// Measured power factor of the whole load; without it each consumer has its own. [-]
+    pub power_factor: Option<f64>,
     /// Apparent power that one generator bears. [VA as W]
     pub apparent_rating: Option<f64>,
+    /// Transient reactance of a generator, per unit of its rating. [-]
+    pub transient_reactance: Option<f64>,
+    /// Largest dip of the voltage allowed when a motor starts. [-]
+    pub voltage_dip: f64,
     /// Fuel rate of one set by load, ascending by load.
     pub fuel: Vec<FuelPoint>,
-    /// Share of set output that reaches the motors' shafts: drive, cable and motor. [-]
-    pub drive_efficiency: f64,
+    /// Carbon dioxide per volume of fuel. [kg/m³]
+    pub emission_factor: f64,
     /// Lights, camp, shakers, mixers: what runs always. [W]
     pub hotel_load: f64,
     /// Charge pumps, blowers and cooling while mud pumps run. [W]
     pub auxiliary_load: f64,
+    /// Power factor of both of these. [-]
+    pub hotel_power_factor: f64,
+}
+
+/// A motor that starts straight on the line or over a starter, without a drive.
+#[derive(Clone, Copy, Debug)]
+pub struct LargestMotor {
+    /// Power at its shaft. [W]
+    pub power: f64,
+    /// Efficiency at its rating. [-]
+    pub efficiency: f64,
+    /// Power factor at its rating. [-]
+    pub power_factor: f64,
+    /// Starting current over rated current at full voltage. [-]
+    pub current_ratio: f64,
+    /// Voltage at which it starts, as a share of full voltage. [-]
+    pub starting_voltage: f64,
+}
+
+/// Emergency set, and what it has to carry.
+#[derive(Clone, Copy, Debug)]
+pub struct Emergency {
+    /// Continuous power. [W]
+    pub rating: Option<f64>,
+    /// Pumps and panels of the preventer control. [W]
+    pub preventer_control: Option<f64>,
+    /// Lights, alarms, radio. [W]
+    pub lights: Option<f64>,
+    /// Auxiliary brake of the drawworks. [W]
+    pub brake: Option<f64>,
 }
 
 /// A point of a fuel curve.

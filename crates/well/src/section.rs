@@ -67,6 +67,10 @@ pub struct Drilling {
     pub liner: f64,
     /// Time to add a stand. [s]
     pub connection_time: f64,
+    /// How far the string is lifted off bottom for it, pumping and turning. [m]
+    pub off_bottom: f64,
+    /// Block speed on that way. [m/s]
+    pub off_bottom_speed: f64,
     /// Bits that the section takes: a round trip for each but the first.
     pub bits: u32,
 }

@@ -18,6 +18,8 @@ pub struct Well {
     pub elevation: f64,
     /// Depth of water below sea level; zero on land. [m]
     pub water_depth: f64,
+    /// The air that the engines breathe.
+    pub site: Site,
     /// The path through the rock, from the survey.
     pub path: Path,
     /// Layers from the top down; never empty.
@@ -66,6 +68,17 @@ pub enum WellKind {
     BottomSupported,
     /// Offshore afloat; preventers on the sea bed.
     Floating,
+}
+
+/// The air that the engines breathe, at its hottest.
+#[derive(Clone, Copy, Debug)]
+pub struct Site {
+    /// Height of the ground above sea level. [m]
+    pub altitude: Option<f64>,
+    /// Temperature. [K]
+    pub air_temperature: Option<f64>,
+    /// Relative humidity. [-]
+    pub humidity: Option<f64>,
 }
 
 /// Friction factors between string and hole wall. [-]

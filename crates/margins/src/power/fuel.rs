@@ -12,7 +12,7 @@ const DAY: f64 = 86_400.0;
 const TOO_MUCH: Answer = Answer::DoesNotArise("the load is more than the fuel curve tells of: see power/sets-on-line");
 
 /// The fuel curve as points of load and rate.
-fn curve(scene: &Scene) -> Vec<(f64, f64)> {
+pub(super) fn curve(scene: &Scene) -> Vec<(f64, f64)> {
     scene.fit().rig.sets.fuel.iter().map(|point| (point.load, point.rate)).collect()
 }
 
@@ -85,7 +85,11 @@ pub(super) fn best<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if let Ok(rate) = burnt(scene, &mut Off) {
         figures.push(figure("fuel rate with the sets on line today", rate, Kind::FuelRate));
         let fuel_used = rec.take(FuelUsed { fuel_rate: rate, time: DAY });
-        figures.push(figure("carbon dioxide a day", rec.take(CarbonDioxide { fuel_used, emission_factor: DIESEL }), Kind::Mass));
+        figures.push(figure(
+            "carbon dioxide a day",
+            rec.take(CarbonDioxide { fuel_used, emission_factor: sets.emission_factor }),
+            Kind::Mass,
+        ));
     }
     rec.heading("fuel by number of sets");
     if let Some(best) = best_sets(rec, &curve(scene), load, sets.rating, 1..=sets.number) {
@@ -94,9 +98,6 @@ pub(super) fn best<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     }
     Answer::Told(figures)
 }
-
-/// Carbon dioxide per volume of diesel: 10.21 kg per US gallon (emission factors of the US EPA, from memory). [kg/m³]
-const DIESEL: f64 = 2697.0;
 
 fn figure(name: &'static str, value: f64, kind: Kind) -> Figure {
     Figure { name, value, kind }

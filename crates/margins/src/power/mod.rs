@@ -1,20 +1,34 @@
-//! The prime movers: do the sets on line carry what the operation asks, also with one lost, and how long does the fuel last.
+//! The prime movers: do the sets on line carry what the operation asks, steady and at its peaks, also with one lost; do they
+//! start the largest motor; and how long does the fuel last.
 
 mod fuel;
 mod load;
+mod programme;
 mod sets;
+mod site;
+mod start;
+pub mod trace;
 
 #[cfg(test)]
 mod tests;
 
+pub use load::Load;
+
+use crate::Answer;
 use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
 const CONSUMERS: &str =
-    "mud pumps with their auxiliaries, rotary drive, drawworks while pulling, hotel load; lowering is braked and draws nothing";
+    "mud pumps with their auxiliaries, rotary drive, drawworks while lifting, hotel load; lowering is braked and draws nothing";
 const EVEN: &str = "sets share the load evenly";
-const LOAD_KNOBS: &[&str] = &["generator sets on line", "flow rate", "nozzle area", "rotary speed"];
+const RATINGS: &str =
+    "ratings hold on this site unless `aspiration` of the sets is given: then ISO 3046-1 derates them from 100 kPa and 25 °C";
+const GEARS: &str =
+    "direct current: the drawworks' gear is chosen so that the motor runs at full speed at the speed of the stand";
+const LOAD_KNOBS: &[&str] = &["generator sets on line", "flow rate", "nozzle area", "rotary speed", "pulling speed"];
+const PEAK_KNOBS: &[&str] = &["generator sets on line", "pulling speed", "flow rate"];
+const NOTHING_DRAWN: Answer = Answer::DoesNotArise("nothing draws power");
 
 /// The system.
 pub static SYSTEM: System = System { name: "power", questions: QUESTIONS, not_yet: NOT_YET };
@@ -27,7 +41,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Power,
         scope: Scope::Situation,
         knobs: LOAD_KNOBS,
-        assumes: &[CONSUMERS, EVEN, "ratings as given: heat and thin air are not taken off"],
+        assumes: &[CONSUMERS, EVEN, RATINGS, GEARS],
         ask: sets::on_line::<Off>,
         show: sets::on_line::<Working>,
     },
@@ -38,9 +52,59 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Power,
         scope: Scope::Situation,
         knobs: LOAD_KNOBS,
-        assumes: &[CONSUMERS, EVEN, "the load stays what it was: nothing is shed"],
+        assumes: &[CONSUMERS, EVEN, RATINGS, GEARS, "the load stays what it was: nothing is shed"],
         ask: sets::one_lost::<Off>,
         show: sets::one_lost::<Working>,
+    },
+    Question {
+        slug: "power/peak",
+        asks: "Do the sets on line carry the peaks of each stand, each joint of casing and each connection?",
+        title: "peak load",
+        kind: Kind::Power,
+        scope: Scope::Situation,
+        knobs: PEAK_KNOBS,
+        assumes: &[
+            CONSUMERS,
+            EVEN,
+            RATINGS,
+            GEARS,
+            "no more than the continuous rating is asked of a set, however short the peak",
+        ],
+        ask: sets::peak::<Off>,
+        show: sets::peak::<Working>,
+    },
+    Question {
+        slug: "power/peak-one-set-lost",
+        asks: "Do the sets that are left carry those peaks when one is lost?",
+        title: "peak, one set lost",
+        kind: Kind::Power,
+        scope: Scope::Situation,
+        knobs: PEAK_KNOBS,
+        assumes: &[CONSUMERS, EVEN, RATINGS, GEARS, "the load stays what it was: nothing is shed and nothing goes slower"],
+        ask: sets::peak_one_lost::<Off>,
+        show: sets::peak_one_lost::<Working>,
+    },
+    Question {
+        slug: "power/starting",
+        asks: "Does the voltage hold when the largest motor without a drive starts?",
+        title: "starting a motor",
+        kind: Kind::ApparentPower,
+        scope: Scope::Rig,
+        knobs: &["generator sets on line"],
+        assumes: &["other loads, cable and the voltage regulator are left out of the first dip; a motor on a drive makes none"],
+        ask: start::starting::<Off>,
+        show: start::starting::<Working>,
+    },
+    Question {
+        slug: "power/emergency",
+        asks: "Does the emergency set carry preventer control, lights and brake together?",
+        title: "emergency power",
+        kind: Kind::Power,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &["all three at once, each at what the rig file says"],
+        ask: start::emergency::<Off>,
+        show: start::emergency::<Working>,
     },
     Question {
         slug: "power/fuel",
@@ -64,13 +128,24 @@ const QUESTIONS: &[Question] = &[
         ask: fuel::best::<Off>,
         show: fuel::best::<Working>,
     },
+    Question {
+        slug: "power/programme",
+        asks: "What do all operations of the well burn and emit, with the sets of today and with the best number?",
+        title: "fuel of the programme",
+        kind: Kind::FluidVolume,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &[
+            CONSUMERS,
+            EVEN,
+            "each section: in to its top, drilled, bits changed half way, bottoms up once, out, casing in; while it is cemented and tested only the hotel load is drawn; logging, waiting and moves are left out",
+        ],
+        ask: programme::programme::<Off>,
+        show: programme::programme::<Working>,
+    },
 ];
 
 const NOT_YET: &[(&str, &str)] = &[
     ("power/bus-lost", "whether a lost bus or a lost pump leaves enough"),
-    ("power/starting", "whether starting the largest motor dips the voltage too far"),
-    ("power/emergency", "emergency power for preventer control, lights and brake"),
-    ("power/well-fuel", "fuel and emissions over the whole well"),
-    ("power/site-rating", "what heat and thin air leave of the ratings"),
     ("power/station-keeping", "station keeping of a floating rig"),
 ];

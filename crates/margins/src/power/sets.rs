@@ -1,56 +1,100 @@
-//! Sets on line against the load, with all of them and with one lost.
+//! Sets against the load, with all that are on line and with one lost: steady loads and peaks.
 
 use super::load::Load;
+use super::trace::{self, PowerTrace, TracePoint};
+use super::{NOTHING_DRAWN, site};
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
-use rigwright_physics::power::chain::ApparentPower;
 use rigwright_physics::power::sets::{SetApparentLoad, SetLoad};
 use rigwright_physics::{Kind, Recorder};
 use rigwright_well::Operation;
 
 pub(super) fn on_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    against(scene, scene.fit().rig.sets.on_line, rec)
+    steady(scene, scene.fit().rig.sets.on_line, rec)
 }
 
 pub(super) fn one_lost<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     rec.note(|| "The worst single failure looked at is the loss of one set.".to_owned());
-    against(scene, scene.fit().rig.sets.on_line.saturating_sub(1), rec)
+    steady(scene, scene.fit().rig.sets.on_line.saturating_sub(1), rec)
 }
 
-/// Holds the load against so many sets: their engines in power, their generators in apparent power.
-fn against<R: Recorder>(scene: &Scene, sets: u32, rec: &mut R) -> Answer {
+pub(super) fn peak<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    at_peak(scene, scene.fit().rig.sets.on_line, rec)
+}
+
+pub(super) fn peak_one_lost<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    rec.note(|| "The worst single failure looked at is the loss of one set.".to_owned());
+    at_peak(scene, scene.fit().rig.sets.on_line.saturating_sub(1), rec)
+}
+
+fn steady<R: Recorder>(scene: &Scene, sets: u32, rec: &mut R) -> Answer {
     if scene.situation.operation == Operation::ShutIn {
         return Answer::DoesNotArise("nothing turns but the hotel load");
     }
-    let fit = scene.fit();
-    let rig = &fit.rig.sets;
-    let load = match Load::of(scene, rec) {
-        Ok(load) => load.total(),
-        Err(entry) => return Answer::Missing(vec![entry]),
+    match Load::of(scene, rec) {
+        Ok(load) => against(scene, &load, sets, rec),
+        Err(entry) => Answer::Missing(vec![entry]),
+    }
+}
+
+fn at_peak<R: Recorder>(scene: &Scene, sets: u32, rec: &mut R) -> Answer {
+    let trace: PowerTrace = match trace::cycle(scene, rec) {
+        Some(Ok(trace)) => trace,
+        Some(Err(entry)) => return Answer::Missing(vec![entry]),
+        None => return Answer::DoesNotArise("the load is steady: see power/sets-on-line"),
     };
+    trace.show(rec);
+    let mut judge = |point: &TracePoint| {
+        rec.heading("at the peak");
+        rec.note(|| format!("The peak comes while {}.", point.phase.words()));
+        point.load.show(rec);
+        against(scene, &point.load, sets, rec)
+    };
+    let (Some(peak), Some(apparent)) = (trace.peak(), trace.apparent_peak(scene.fit())) else { return NOTHING_DRAWN };
+    let by_power = judge(peak);
+    // With direct current the generators may be asked most at another moment than the engines.
+    let one_moment = (peak.time - apparent.time).abs() < 1e-9 && peak.phase == apparent.phase;
+    let by_apparent = if one_moment { by_power.clone() } else { judge(apparent) };
+    if by_apparent.rank(&by_power).is_lt() { by_apparent } else { by_power }
+}
+
+/// Holds a load against so many sets: their engines in power, their generators in apparent power.
+fn against<R: Recorder>(scene: &Scene, load: &Load, sets: u32, rec: &mut R) -> Answer {
+    let fit = scene.fit();
+    let bus = load.at_bus(fit, rec);
+    if bus.power <= 0.0 {
+        return NOTHING_DRAWN;
+    }
     rec.heading("sets");
     rec.given("sets that carry it", f64::from(sets), Kind::Count);
+    let rating = match site::rating(scene, rec) {
+        Ok(rating) => rating,
+        Err(missing) => return Answer::Missing(missing),
+    };
     let count = f64::from(sets);
     let share = fit.well.reserves.power;
-    // The reserve is a share of one set, so that it stays above nought when none is left.
-    let reserve = |one: f64| share * one * count.max(1.0);
-    let judge = |demand, capacity, one, name| {
-        let limit = Limit { capacity, reserve: reserve(one), name, source: "nameplate of the sets" };
-        Judged { demand, limit, place: Place::Surface, zero: 0.0 }
+    // The reserve is a share of one set where none is left, so that it stays above nought; so it does for sets that a site
+    // leaves nothing of.
+    let judge = |capacity: f64, one: f64, name, source| {
+        let limit = Limit { capacity, reserve: (share * one * count.max(1.0)).max(1.0), name, source };
+        Judged { demand: bus.power, limit, place: Place::Surface, zero: 0.0 }
     };
-    let engines = judge(load, count * rig.rating, rig.rating, "engines of the sets");
-    if sets > 0 {
-        rec.take(SetLoad { electric_power: load, sets: count, rated_power: rig.rating });
+    let (name, source) = match fit.rig.sets.aspiration {
+        None => ("engines of the sets", "nameplate of the sets"),
+        Some(_) => ("engines of the sets on this site", "nameplate of the sets, derated by ISO 3046-1"),
+    };
+    let engines = judge(count * rating, rating, name, source);
+    if sets > 0 && rating > 0.0 {
+        rec.take(SetLoad { electric_power: bus.power, sets: count, rated_power: rating });
     }
-    let Some(rated_apparent_power) = rig.apparent_rating else {
+    let Some(rated_apparent_power) = fit.rig.sets.apparent_rating else {
         // A generator that nobody knows may be the weaker half of its set.
         return if engines.room() < 0.0 { Answer::Judged(engines) } else { Answer::Missing(vec!["rig.sets.apparent_rating"]) };
     };
-    let apparent_power = rec.take(ApparentPower { electric_power: load, power_factor: rig.power_factor });
     if sets > 0 {
-        rec.take(SetApparentLoad { apparent_power, sets: count, rated_apparent_power });
+        rec.take(SetApparentLoad { apparent_power: bus.apparent_power, sets: count, rated_apparent_power });
     }
     // The question is asked in power: a generator bears its apparent rating times the power factor of the load.
-    let bears = rated_apparent_power * rig.power_factor;
-    let generators = judge(load, count * bears, bears, "generators of the sets, at this power factor");
+    let bears = rated_apparent_power * bus.power_factor;
+    let generators = judge(count * bears, bears, "generators of the sets, at this power factor", "nameplate of the sets");
     worst([engines, generators]).map_or(Answer::Judged(engines), Answer::Judged)
 }

@@ -1,5 +1,7 @@
 //! Tests of the power questions, on the demo wells.
 
+mod traces;
+
 use crate::power::SYSTEM;
 use crate::power::load::Load;
 use crate::{Answer, Basis, Judged, Question, Scene, Scope, Verdict, example, sweep};
@@ -49,10 +51,10 @@ fn law_the_load_is_the_sum_of_its_consumers() {
     let bottom = fit.well.sections[1].bottom;
     let scene = Scene::new(&basis, sweep::situation(&fit, 1, Operation::Drilling, bottom, bottom));
     let load = Load::of(&scene, &mut Off).unwrap();
-    let sets = &fit.rig.sets;
-    let pumps =
-        scene.flow(&mut Off).standpipe * scene.situation.flow_rate / fit.rig.pump.mechanical_efficiency / sets.drive_efficiency;
-    let drive = scene.drag(&mut Off).surface_torque * scene.situation.rotary_speed / sets.drive_efficiency;
+    let (sets, chain) = (&fit.rig.sets, fit.rig.drives.chain);
+    let efficiency = chain.gear * chain.motor * chain.converter;
+    let pumps = scene.flow(&mut Off).standpipe * scene.situation.flow_rate / fit.rig.pump.mechanical_efficiency / efficiency;
+    let drive = scene.drag(&mut Off).surface_torque * scene.situation.rotary_speed / efficiency;
     let total = pumps + drive + sets.hotel_load + sets.auxiliary_load;
     assert!((load.total() / total - 1.0).abs() < 1e-12, "{load:?} {total}");
     let still = Scene::new(&basis, sweep::situation(&fit, 1, Operation::Connection, bottom, bottom));
@@ -62,18 +64,20 @@ fn law_the_load_is_the_sum_of_its_consumers() {
 #[test]
 fn law_the_drawworks_draw_no_more_than_they_have() {
     let mut fit = example("ostrick");
-    fit.rig.drawworks.hoisting_speed = 10.0;
+    fit.well.sections[2].tripping.pulling_speed = 10.0;
     let basis = Basis::new(&fit);
     let bottom = fit.well.sections[2].bottom;
     let scene = Scene::new(&basis, sweep::situation(&fit, 2, Operation::PullingOut, bottom, bottom));
-    let drawworks = Load::of(&scene, &mut Off).unwrap().drawworks;
-    assert!((drawworks - fit.rig.drawworks.power / fit.rig.sets.drive_efficiency).abs() < 1e-6);
+    let drawworks = Load::of(&scene, &mut Off).unwrap().drawworks.power;
+    let chain = fit.rig.drives.chain;
+    assert!((drawworks - fit.rig.drawworks.power / (chain.motor * chain.converter)).abs() < 1e-6);
 }
 
 #[test]
 fn law_sets_flip_exactly_at_their_rating() {
     let mut fit = example("ostrick");
     fit.rig.sets.on_line = 1;
+    fit.rig.sets.aspiration = None;
     fit.rig.sets.apparent_rating = Some(1e9);
     let demand = judged(&fit, "power/sets-on-line", Operation::Drilling).demand;
     fit.rig.sets.rating = demand;
@@ -108,7 +112,7 @@ fn law_an_unknown_generator_is_missing_unless_the_engine_is_short() {
 fn law_a_poor_power_factor_makes_the_generators_govern() {
     let mut fit = example("ostrick");
     fit.rig.sets.apparent_rating = Some(fit.rig.sets.rating);
-    fit.rig.sets.power_factor = 0.6;
+    fit.rig.sets.power_factor = Some(0.6);
     let judged = judged(&fit, "power/sets-on-line", Operation::Drilling);
     assert!((judged.limit.capacity - 0.6 * f64::from(fit.rig.sets.on_line) * fit.rig.sets.rating).abs() < 1e-6);
 }

@@ -1,6 +1,7 @@
 //! Rig power: from what the consumers take, back through motors and drives, to generator sets, engines and fuel.
 
 pub mod chain;
+pub mod drives;
 pub mod engine;
 pub mod fuel;
 pub mod loads;

@@ -27,7 +27,7 @@ pub(crate) struct Assumed {
 /// Builds it all; `None` when something required is absent, which the walk and the checks have then said.
 pub(crate) fn fit(sheet: &Sheet, path: Path) -> Option<(Fit, Vec<Assumed>)> {
     let mut assumed = Vec::new();
-    let rig = rig::rig(&sheet.at("rig"))?;
+    let rig = rig::rig(&sheet.at("rig"), &mut assumed)?;
     let well = well::well(&sheet.at(""), path, &rig, &mut assumed)?;
     Some((Fit { well, rig }, assumed))
 }

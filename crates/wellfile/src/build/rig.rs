@@ -1,12 +1,13 @@
 //! The rig.
 
+use super::{Assumed, assume};
 use crate::sheet::At;
 use rigwright_well::{
-    Accumulator, Block, Crown, Drawworks, Drive, DriveKind, FuelPoint, Line, Liner, Mast, Pits, Preventer, PreventerKind, Pump,
-    PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
+    Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
 };
 
-pub(super) fn rig(at: &At<'_>) -> Option<Rig> {
+pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
     let rating = |table: &str| at.table(table).and_then(|table| table.number("rating"));
     Some(Rig {
         name: at.text("name")?.to_owned(),
@@ -60,7 +61,21 @@ pub(super) fn rig(at: &At<'_>) -> Option<Rig> {
                 resupply: pits.number("resupply"),
             }
         },
+        drives: drives(&at.table("drives")?, assumed)?,
         sets: sets(&at.table("sets")?)?,
+        largest_motor: match at.table("largest_motor") {
+            Some(at) => Some(largest_motor(&at)?),
+            None => None,
+        },
+        emergency: {
+            let emergency = at.table("emergency")?;
+            Emergency {
+                rating: emergency.number("rating"),
+                preventer_control: emergency.number("preventer_control"),
+                lights: emergency.number("lights"),
+                brake: emergency.number("brake"),
+            }
+        },
         stack: at.list("preventer").iter().map(preventer).collect::<Option<_>>()?,
         wellhead_rating: rating("wellhead"),
         manifold_rating: rating("choke_manifold"),
@@ -147,17 +162,58 @@ fn pump(at: &At<'_>) -> Option<Pump> {
     })
 }
 
+fn drives(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Drives> {
+    let current = match at.text("kind")? {
+        "direct-current" => MotorCurrent::Direct,
+        "alternating-current" => MotorCurrent::Alternating,
+        _ => return None,
+    };
+    let usual = current.usual_chain();
+    let mut share = |key: &str, usual: f64| {
+        at.number(key).unwrap_or_else(|| {
+            assume(assumed, at, key, format!("{} %", 100.0 * usual));
+            usual
+        })
+    };
+    let chain = DriveChain {
+        converter: share("converter_efficiency", usual.converter),
+        motor: share("motor_efficiency", usual.motor),
+        gear: share("gear_efficiency", usual.gear),
+    };
+    Some(Drives { current, chain })
+}
+
 fn sets(at: &At<'_>) -> Option<Sets> {
     Some(Sets {
         number: at.whole("number")?,
         on_line: at.whole("on_line")?,
         rating: at.number("rating")?,
-        power_factor: at.number("power_factor")?,
+        aspiration: match at.text("aspiration") {
+            None => None,
+            Some("natural") => Some(Aspiration::Natural),
+            Some("turbocharged") => Some(Aspiration::Turbocharged),
+            Some("charge-cooled") => Some(Aspiration::Cooled),
+            Some(_) => return None,
+        },
+        power_factor: at.number("power_factor"),
         apparent_rating: at.number("apparent_rating"),
+        transient_reactance: at.number("transient_reactance"),
+        voltage_dip: at.number("voltage_dip")?,
         fuel: at.pairs("fuel")?.iter().map(|pair| FuelPoint { load: pair.key, rate: pair.value }).collect(),
-        drive_efficiency: at.number("drive_efficiency")?,
+        emission_factor: at.number("emission_factor")?,
         hotel_load: at.number("hotel_load")?,
         auxiliary_load: at.number("auxiliary_load")?,
+        hotel_power_factor: at.number("hotel_power_factor")?,
+    })
+}
+
+fn largest_motor(at: &At<'_>) -> Option<LargestMotor> {
+    Some(LargestMotor {
+        power: at.number("power")?,
+        efficiency: at.number("efficiency")?,
+        power_factor: at.number("power_factor")?,
+        current_ratio: at.number("current_ratio")?,
+        starting_voltage: at.number("starting_voltage")?,
     })
 }
 

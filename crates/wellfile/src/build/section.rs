@@ -81,6 +81,8 @@ fn drilling(at: &At<'_>, rig: &Rig) -> Option<Drilling> {
         pumps_on: usize::try_from(at.whole("pumps")?).ok()?,
         liner: liner(rig, at.number("liner")?)?,
         connection_time: at.number("connection_time")?,
+        off_bottom: at.number("off_bottom")?,
+        off_bottom_speed: at.number("off_bottom_speed")?,
         bits: at.whole("bits")?,
     })
 }

@@ -4,7 +4,7 @@ use super::{Assumed, assume, base, like, rock_pressure, top};
 use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
-use rigwright_well::{CasingFactors, DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Rig, Well, WellKind};
+use rigwright_well::{CasingFactors, DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Rig, Site, Well, WellKind};
 
 pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
     if at.table("survey").is_none() {
@@ -24,6 +24,14 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
         datum: at.text("datum")?.to_owned(),
         elevation: at.number("elevation")?,
         water_depth: if kind == WellKind::Land { 0.0 } else { at.number("water_depth")? },
+        site: {
+            let site = at.table("site")?;
+            Site {
+                altitude: site.number("altitude"),
+                air_temperature: site.number("air_temperature"),
+                humidity: site.number("humidity"),
+            }
+        },
         path,
         formations,
         geotherm: Geotherm { surface: temperature.number("surface")?, gradient: temperature.number("gradient")? },

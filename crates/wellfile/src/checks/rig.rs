@@ -12,6 +12,7 @@ pub(super) fn check(rig: &At<'_>, report: &mut Report) {
     if let Some(sets) = rig.table("sets") {
         on_line(&sets, report);
         fuel(&sets, report);
+        consumers(&sets, report);
     }
     let stack = rig.list("preventer");
     no_twins(&stack, "preventers", report);
@@ -45,6 +46,20 @@ fn on_line(sets: &At<'_>, report: &mut Report) {
             Finding::error("well::sets", format!("the rig has {number} sets, not {on}"))
                 .on(sets, "on_line", "more sets on line")
                 .on(sets, "number", "than there are"),
+        );
+    }
+}
+
+/// A rig on which nothing runs but what a job needs would be the first of its kind.
+fn consumers(sets: &At<'_>, report: &mut Report) {
+    if let (Some(hotel), Some(auxiliary)) = (sets.number("hotel_load"), sets.number("auxiliary_load"))
+        && hotel + auxiliary <= 0.0
+    {
+        report.push(
+            Finding::caution("well::consumers", "nothing draws power but pumps, drawworks and drive")
+                .on(sets, "hotel_load", "no lights, camp, shakers, mixers")
+                .on(sets, "auxiliary_load", "no charge pumps, blowers, cooling")
+                .help("write what these draw; without them sets and fuel look better than they are"),
         );
     }
 }

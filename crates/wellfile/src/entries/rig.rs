@@ -3,8 +3,10 @@
 use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
 use crate::knobs::SETS_ON_LINE;
 use rigwright_physics::Range;
+use rigwright_physics::power::drives::{CONVERTER_SOURCE, GEAR_SOURCE, MOTOR_SOURCE};
 use rigwright_units::Kind::{
-    Depth, Diameter, FluidVolume, Fraction, FuelRate, Mass, Power, Pressure, Ratio, StrokeRate, Temperature, Time, Volume,
+    Density, Depth, Diameter, FluidVolume, Fraction, FuelRate, Mass, Power, Pressure, Ratio, StrokeRate, Temperature, Time,
+    Volume,
 };
 
 /// Words of a pump's `kind`.
@@ -12,6 +14,13 @@ pub(crate) const PUMPS: &[&str] = &["triplex", "duplex"];
 /// Words of a preventer's `kind`.
 pub(crate) const PREVENTERS: &[&str] = &["annular", "pipe-ram", "blind-ram", "blind-shear-ram"];
 
+/// Words of the drives' `kind`.
+pub(crate) const CURRENTS: &[&str] = &["direct-current", "alternating-current"];
+/// Words of `aspiration`.
+pub(crate) const ASPIRATIONS: &[&str] = &["natural", "turbocharged", "charge-cooled"];
+
+/// Below this nothing is driven by alternating current.
+const POWER_FACTOR: Range = Range::between(0.1, 1.0);
 /// A rating of nothing would be no rating.
 const RATING: Range = Range { low: 0.0, low_included: false, high: 350e6, high_included: true };
 
@@ -49,31 +58,89 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("rig.pits.fuel", Volume, "60 m3", "fuel on site").unknown(),
     quantity("rig.pits.resupply", Time, "7 d", "time until the next delivery").unknown(),
     // Power
+    table("rig.drives", "drives of pumps, drawworks and string, all alike"),
+    row(
+        "rig.drives.kind",
+        Form::Choice(CURRENTS),
+        "alternating-current",
+        "frequency converters, or thyristors with direct current",
+    )
+    .default("alternating-current", "common practice since about 2000"),
+    number("rig.drives.converter_efficiency", Fraction, "97 %", "converter with its transformer and cable")
+        .must(Range::EFFICIENCY)
+        .computed("by kind", CONVERTER_SOURCE),
+    number("rig.drives.motor_efficiency", Fraction, "95 %", "motor").must(Range::EFFICIENCY).computed("by kind", MOTOR_SOURCE),
+    number("rig.drives.gear_efficiency", Fraction, "97 %", "gear, belt or chain from motor to pump or rotary drive")
+        .must(Range::EFFICIENCY)
+        .computed("97 %", GEAR_SOURCE),
     table("rig.sets", "generator sets, all alike, and what they feed"),
     whole("rig.sets.number", "3", "number of sets").must(Range::between(1.0, 50.0)),
     whole("rig.sets.on_line", "3", "sets on line today").must(Range::between(1.0, 50.0)).knob(&SETS_ON_LINE),
-    quantity("rig.sets.rating", Power, "1000 kW", "continuous electric power of one set"),
-    number("rig.sets.power_factor", Ratio, "0.75", "power factor of the load").must(Range::EFFICIENCY),
+    quantity(
+        "rig.sets.rating",
+        Power,
+        "1000 kW",
+        "continuous electric power of one set: on its site, or at reference conditions where `aspiration` is given",
+    ),
+    row(
+        "rig.sets.aspiration",
+        Form::Choice(ASPIRATIONS),
+        "charge-cooled",
+        "how the engines breathe: with it the rating is derated for height and heat of the site",
+    )
+    .optional(),
+    number(
+        "rig.sets.power_factor",
+        Ratio,
+        "0.75",
+        "measured power factor of the whole load; else by consumer and kind of drives",
+    )
+    .must(POWER_FACTOR)
+    .optional(),
     quantity("rig.sets.apparent_rating", Power, "1400 kW", "apparent power that one generator bears: its kVA, written in kW")
         .unknown(),
+    number("rig.sets.transient_reactance", Ratio, "0.25", "transient reactance of a generator, per unit of its rating")
+        .must(Range::between(0.01, 2.0))
+        .unknown(),
+    number("rig.sets.voltage_dip", Fraction, "20 %", "largest dip of the voltage when a motor starts")
+        .must(Range::between(0.01, 0.9))
+        .default("20 %", "ISO 8528-5, performance class G2 (from memory)"),
     row(
         "rig.sets.fuel",
         Form::Pairs { key: Fraction, value: FuelRate },
         "{ \"50 %\" = \"132 L/h\", \"100 %\" = \"258 L/h\" }",
         "fuel rate of one set by load",
     ),
-    number(
-        "rig.sets.drive_efficiency",
-        Fraction,
-        "88 %",
-        "share of set output that reaches the motors' shafts: drive, cable and motor",
-    )
-    .must(Range::EFFICIENCY)
-    .default("88 %", "common practice"),
+    quantity("rig.sets.emission_factor", Density, "2697 kg/m3", "carbon dioxide per volume of fuel")
+        .default("2697 kg/m3", "10.21 kg per US gallon of diesel: US EPA, Greenhouse Gas Inventory Guidance, December 2020"),
     quantity("rig.sets.hotel_load", Power, "220 kW", "lights, camp, shakers, mixers: what runs always")
         .must(Range::between(0.0, 5e7)),
     quantity("rig.sets.auxiliary_load", Power, "110 kW", "charge pumps, blowers and cooling while mud pumps run")
         .must(Range::between(0.0, 5e7)),
+    number("rig.sets.hotel_power_factor", Ratio, "0.85", "power factor of both of these")
+        .must(POWER_FACTOR)
+        .default("0.85", "common practice: induction motors and lights"),
+    table("rig.largest_motor", "largest motor that starts straight on the line or over a starter, without a drive").optional(),
+    quantity("rig.largest_motor.power", Power, "110 kW", "power at its shaft"),
+    number("rig.largest_motor.efficiency", Fraction, "94 %", "efficiency")
+        .must(Range::between(0.1, 1.0))
+        .default("94 %", "common practice: induction motors of 75 to 200 kW"),
+    number("rig.largest_motor.power_factor", Ratio, "0.86", "power factor").must(POWER_FACTOR).default("0.86", "common practice"),
+    number("rig.largest_motor.current_ratio", Ratio, "6", "starting current over rated current at full voltage")
+        .must(Range::between(1.0, 12.0))
+        .default("6", "common practice: 5 to 7 straight on the line"),
+    number("rig.largest_motor.starting_voltage", Fraction, "100 %", "voltage at which it starts, as a share of full voltage")
+        .must(Range::between(0.1, 1.0))
+        .default("100 %", "straight on the line"),
+    table("rig.emergency", "emergency set and what it has to carry"),
+    quantity("rig.emergency.rating", Power, "200 kW", "continuous electric power").unknown(),
+    quantity("rig.emergency.preventer_control", Power, "45 kW", "pumps and panels of the preventer control")
+        .must(Range::between(0.0, 5e7))
+        .unknown(),
+    quantity("rig.emergency.lights", Power, "30 kW", "lights, alarms, radio").must(Range::between(0.0, 5e7)).unknown(),
+    quantity("rig.emergency.brake", Power, "40 kW", "auxiliary brake of the drawworks; nought for one that needs no current")
+        .must(Range::between(0.0, 5e7))
+        .unknown(),
     // Preventers
     tables("rig.preventer[]", "preventers from the top down").optional(),
     row("rig.preventer[].name", Form::Text, "annular", "name for print"),

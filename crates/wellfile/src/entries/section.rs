@@ -33,6 +33,17 @@ pub(super) const ROWS: &[Entry] = &[
     whole("section[].drilling.pumps", "2", "number of pumps that share the flow").must(Range::between(1.0, 20.0)).knob(&PUMPS),
     quantity("section[].drilling.liner", Diameter, "6 1/2 in", "liners in the pumps; one of the rig's").knob(&LINER),
     quantity("section[].drilling.connection_time", Time, "10 min", "time to add a stand").default("10 min", COMMON),
+    quantity(
+        "section[].drilling.off_bottom",
+        Depth,
+        "10 ft",
+        "how far the string is lifted off bottom for it, pumping and turning",
+    )
+    .must(Range::between(0.1, 60.0))
+    .default("10 ft", "common practice with a top drive"),
+    quantity("section[].drilling.off_bottom_speed", Speed, "30 ft/min", "block speed on that way")
+        .must(Range::between(0.005, 2.0))
+        .default("30 ft/min", "common practice: slow, to see what the string takes"),
     whole("section[].drilling.bits", "1", "bits that the section takes: a round trip for each but the first")
         .must(Range::between(1.0, 100.0))
         .default("1", "one bit drills the section"),

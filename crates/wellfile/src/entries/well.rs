@@ -23,6 +23,13 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("water_depth", Depth, "300 ft", "depth of water below sea level")
         .needed("offshore")
         .must(Range::between(0.0, 4_000.0)),
+    // Site
+    table("site", "the air that the engines breathe, at its hottest"),
+    quantity("site.altitude", Depth, "1200 ft", "height of the ground above sea level")
+        .must(Range::between(0.0, 6_000.0))
+        .unknown(),
+    quantity("site.air_temperature", Temperature, "100 degF", "air temperature").must(Range::between(200.0, 345.0)).unknown(),
+    number("site.humidity", Fraction, "60 %", "relative humidity").unknown(),
     // Survey
     table("survey", "path of the well; without it the well is vertical").optional(),
     row(

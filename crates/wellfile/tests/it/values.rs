@@ -36,7 +36,7 @@ fn published_factors_reach_the_model() {
     assert!(near(rig.pits.barite.unwrap(), 120e3));
     assert!(near(rig.pits.resupply.unwrap(), 604_800.0));
     assert!(near(rig.drawworks.power, 1500.0 * 745.699_9));
-    assert!(near(rig.sets.fuel[1].rate, 132e-3 / 3600.0));
+    assert!(near(rig.sets.fuel[1].rate, 158e-3 / 3600.0));
     assert!(near(rig.sets.fuel[1].load, 0.5));
     assert!(near(rig.accumulator.unwrap().bottle_volume, 10.0 * 3.785_412e-3));
 }
