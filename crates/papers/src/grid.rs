@@ -158,6 +158,13 @@ mod tests {
     }
 
     #[test]
+    fn law_every_title_fits_its_column() {
+        let long: Vec<&str> =
+            rigwright_margins::questions().map(|question| question.title).filter(|title| width(title) > TITLE).collect();
+        assert!(long.is_empty(), "{long:?}");
+    }
+
+    #[test]
     fn only_what_is_short_stands_out() {
         let strong = |answer: &Answer| cell(answer, System::Field).iter().any(|span| span.style == Style::Strong);
         assert!(strong(&judged(101.0)));

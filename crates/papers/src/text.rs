@@ -85,6 +85,9 @@ impl Text {
 
     /// Adds the name of a part with a thin rule up to the right edge.
     pub fn heading(&mut self, name: &str) {
+        if width(name) + 2 > WIDTH {
+            return self.paragraph(0, Style::Accent, name);
+        }
         let rule = "─".repeat(WIDTH.saturating_sub(width(name) + 1));
         self.line([Span::new(name, Style::Accent), " ".into(), Span::new(rule, Style::Faint)]);
     }

@@ -1,5 +1,6 @@
 //! Whole outputs as a reader sees them, at a fixed moment and without colour. The figures in them are held to print by
-//! the cases of the formulas; here the layout is looked at, and that nothing changes unseen.
+//! the cases of the formulas; here the layout is looked at, and that nothing changes unseen. A wanted change is taken over by
+//! `INSTA_UPDATE=always cargo test -p rigwright-cli` and looked at in the difference.
 
 use crate::{AS_OF, code, out, program, root, run};
 use insta::assert_snapshot;
@@ -56,6 +57,26 @@ fn law_no_line_is_wider_than_a_hundred_columns() {
             assert!(text.lines().count() > 5, "{arguments:?}");
             for line in text.lines() {
                 assert!(line.chars().count() <= 100, "{arguments:?} in {units}: {} columns\n{line}", line.chars().count());
+            }
+        }
+    }
+}
+
+/// Every question opens into its working, which ends with its answer, in every well.
+#[test]
+fn law_every_question_opens() {
+    let list = out(&run(&["explain", OSTRICK]));
+    let slugs: Vec<&str> =
+        list.lines().filter_map(|line| line.split_whitespace().next()).filter(|word| word.contains('/')).collect();
+    assert!(slugs.len() > 30, "{list}");
+    for well in [OSTRICK, "examples/tolvane.toml"] {
+        for slug in &slugs {
+            let output = run(&["explain", well, slug]);
+            let text = out(&output);
+            assert_eq!(code(&output), Some(0), "{well} {slug}");
+            assert!(text.contains("\nso\n"), "{well} {slug} ends without a conclusion:\n{text}");
+            for line in text.lines() {
+                assert!(line.chars().count() <= 100, "{well} {slug}: {} columns\n{line}", line.chars().count());
             }
         }
     }

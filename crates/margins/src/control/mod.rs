@@ -153,7 +153,7 @@ const QUESTIONS: &[Question] = &[
     Question {
         slug: "control/kill-pressure",
         asks: "Do liners and surface lines bear the initial circulating pressure?",
-        title: "initial circulating pressure",
+        title: "initial kill pressure",
         kind: Kind::Pressure,
         scope: Scope::Section,
         knobs: &["liner"],

@@ -9,7 +9,7 @@ pub(crate) use links::{BELOW, remedy, unknown_entries};
 
 use crate::grid::{self, Row};
 use crate::subject::{Subject, counted};
-use crate::text::{Align, Span, Style, Text, WIDTH, pad, width, wrap};
+use crate::text::{Align, Span, Style, Text, WIDTH, cut, pad, width, wrap};
 use rigwright_margins::{Answer, Asked, Figure, Question, SYSTEMS, Scope, Verdict, questions};
 
 /// Column in which the words beside a label begin.
@@ -21,9 +21,9 @@ const UNKNOWN_NAMED: usize = 5;
 /// Sections whose told figures stand side by side.
 const TOLD_SIDE_BY_SIDE: usize = 3;
 /// Width of the names of told figures, so that the tables of all questions stand alike.
-const TOLD_NAME: usize = 34;
+const TOLD_NAME: usize = 42;
 /// Width of a told figure.
-const TOLD_FIGURE: usize = 18;
+const TOLD_FIGURE: usize = 16;
 
 /// The sheet.
 pub fn sheet(subject: &Subject) -> Text {
@@ -181,7 +181,7 @@ fn told_rows(subject: &Subject, told: &[(&Asked, &[Figure])]) -> Vec<Vec<String>
     let row = |name: &str| {
         let figure = |figures: &[Figure]| figures.iter().find(|figure| figure.name == name).copied();
         let cell = |figure: Figure| subject.show(figure.value, figure.kind);
-        let mut row = vec![format!("  {name}")];
+        let mut row = vec![cut(&format!("  {name}"), TOLD_NAME)];
         row.extend(told.iter().map(|(_, figures)| figure(figures).map_or_else(|| "—".to_owned(), cell)));
         row
     };

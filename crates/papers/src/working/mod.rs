@@ -7,7 +7,7 @@ mod step;
 pub(crate) use step::{equation_unit, put_in, range_words, step};
 
 use crate::subject::{section_name, situation};
-use crate::text::{Align, Style, Text};
+use crate::text::{Align, Style, Text, wrap};
 use rigwright_margins::{Answer, Asked, Explained, Judged, Place};
 use rigwright_physics::{Kind, Line, Root, Working};
 use rigwright_units::{System, show, show_down, show_exact, show_exact_in, show_number, show_up, unit};
@@ -17,6 +17,8 @@ use step::{in_numbers, number_in, step_again};
 
 /// Rows of a table that are printed unless all are wanted: half from its head, half from its end.
 const MOST_ROWS: usize = 40;
+/// Width at which the name of a column goes on below.
+const HEAD: usize = 12;
 
 /// The way to a figure with the answer that it leads to.
 pub fn explained(fit: &Fit, explained: &Explained, units: System, all: bool) -> Text {
@@ -125,10 +127,12 @@ fn lines(text: &mut Text, working: &Working, units: System, all: bool) {
         match line {
             Line::Heading(title) => text.heading(title),
             Line::Note(note) => text.paragraph(2, Style::Plain, note),
-            Line::Given { what, value, kind } => text.plain(format!("  {what}: {}", show_exact(*value, *kind, units))),
+            Line::Given { what, value, kind } => {
+                text.paragraph(2, Style::Plain, &format!("{what}: {}", show_exact(*value, *kind, units)));
+            }
             Line::Stretch { what, top, bottom } => {
                 let depth = |depth: f64| show(depth, Kind::Depth, units);
-                text.plain(format!("  {what}, from {} to {}", depth(*top), depth(*bottom)));
+                text.paragraph(2, Style::Plain, &format!("{what}, from {} to {}", depth(*top), depth(*bottom)));
             }
             Line::Step { record, inputs, value } if told.insert(record.slug) => step(text, record, inputs, *value, units),
             Line::Step { record, inputs, value } => step_again(text, record, inputs, *value, units),
@@ -140,11 +144,11 @@ fn lines(text: &mut Text, working: &Working, units: System, all: bool) {
 }
 
 fn table(text: &mut Text, title: &str, columns: &[(&str, Kind)], rows: &[Vec<f64>], (units, all): (System, bool)) {
-    text.plain(format!("  {title}"));
-    let head: Vec<String> = columns.iter().map(|(name, _)| (*name).to_owned()).collect();
+    text.paragraph(2, Style::Plain, title);
+    let mut printed = heads(columns);
     let under: Vec<String> = columns.iter().map(|(_, kind)| unit(*kind, units).symbol.to_owned()).collect();
     let left_out = if all { 0 } else { rows.len().saturating_sub(MOST_ROWS) };
-    let mut printed = vec![head, under];
+    printed.push(under);
     for (index, row) in rows.iter().enumerate() {
         let half = MOST_ROWS / 2;
         if left_out > 0 && (half..half + left_out).contains(&index) {
@@ -162,8 +166,17 @@ fn table(text: &mut Text, title: &str, columns: &[(&str, Kind)], rows: &[Vec<f64
     text.blank();
 }
 
+/// Names of columns over each other, word by word where they are long; all end on the same line.
+fn heads(columns: &[(&str, Kind)]) -> Vec<Vec<String>> {
+    let names: Vec<Vec<String>> = columns.iter().map(|(name, _)| wrap(name, HEAD)).collect();
+    let high = names.iter().map(Vec::len).max().unwrap_or(0);
+    let word =
+        |name: &Vec<String>, line: usize| (line + name.len()).checked_sub(high).map_or_else(String::new, |at| name[at].clone());
+    (0..high).map(|line| names.iter().map(|name| word(name, line)).collect()).collect()
+}
+
 fn solved(text: &mut Text, root: &Root, units: System) {
-    text.plain(format!("  solved for {}: {}", root.sign, root.meaning.trim()));
+    text.paragraph(2, Style::Plain, &format!("solved for {}: {}", root.sign, root.meaning.trim()));
     text.paragraph(6, Style::Plain, root.equation);
     let (value, residual) = (show_exact(root.value, root.kind, units), show_exact(root.residual, root.residual_kind, units));
     text.paragraph(6, Style::Plain, &format!("{} = {value}; put in, left side less right side is {residual}", root.sign));
