@@ -3,7 +3,10 @@
 mod body;
 mod buckling;
 mod collapse;
+mod fatigue;
+mod speed;
 mod strength;
+mod tools;
 mod torque;
 mod triaxial;
 mod weight;
@@ -122,10 +125,66 @@ static QUESTIONS: &[Question] = &[
         ask: buckling::buckling::<Off>,
         show: buckling::buckling::<Working>,
     },
+    Question {
+        slug: "rotating/fatigue",
+        asks: "Does the drill pipe turn in every bend of the hole without tiring?",
+        title: "fatigue in bends",
+        kind: Kind::Curvature,
+        scope: Scope::Section,
+        knobs: &["mud weight"],
+        assumes: &[
+            SOFT_STRING,
+            "endurance limit of API RP 7G in air: no corrosion, no slip cuts, nothing of the pipe's past",
+            "the survey tells every bend: what lies between stations is not known",
+        ],
+        ask: fatigue::fatigue::<Off>,
+        show: fatigue::fatigue::<Working>,
+    },
+    Question {
+        slug: "rotating/critical-speed",
+        asks: "At which rotary speeds may the string swing?",
+        title: "critical speeds",
+        kind: Kind::RotarySpeed,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["rules of API RP 7G for pipe that hangs free: advice, good to about a seventh, never an alarm"],
+        ask: speed::critical_speed::<Off>,
+        show: speed::critical_speed::<Working>,
+    },
+    Question {
+        slug: "rotating/tool-flow",
+        asks: "Do motor and tools bear the flow?",
+        title: "flow through tools",
+        kind: Kind::FlowRate,
+        scope: Scope::Section,
+        knobs: &["flow rate"],
+        assumes: &[],
+        ask: tools::flow_most::<Off>,
+        show: tools::flow_most::<Working>,
+    },
+    Question {
+        slug: "rotating/tool-least-flow",
+        asks: "Do motor and tools get the flow that they need?",
+        title: "flow for tools",
+        kind: Kind::FlowRate,
+        scope: Scope::Section,
+        knobs: &["flow rate"],
+        assumes: &[],
+        ask: tools::flow_least::<Off>,
+        show: tools::flow_least::<Working>,
+    },
+    Question {
+        slug: "rotating/tool-temperature",
+        asks: "Do motor and tools bear the temperature of the rock?",
+        title: "temperature of tools",
+        kind: Kind::Temperature,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["the tool gets as hot as the undisturbed rock at its lower end: circulating, it stays cooler"],
+        ask: tools::temperature::<Off>,
+        show: tools::temperature::<Working>,
+    },
 ];
 
-static NOT_YET: &[(&str, &str)] = &[
-    ("rotating/fatigue", "How many turns may the pipe make in the worst dogleg?"),
-    ("rotating/critical-speed", "Does the rotary speed lie near a critical speed of the string?"),
-    ("rotating/tools", "Do flow and temperature stay inside what motor and tools bear?"),
-];
+static NOT_YET: &[(&str, &str)] =
+    &[("rotating/lock-up", "Does the wanted weight still reach the bit through buckled pipe while sliding?")];

@@ -1,10 +1,11 @@
 //! Torque at surface against the drive, and along the string against the joints.
 
+use super::body::is_pipe;
 use crate::geometry::Pipe;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::rotating::DriveTorque;
 use rigwright_physics::{Kind, Recorder};
-use rigwright_well::{DriveKind, Operation, PartKind};
+use rigwright_well::{DriveKind, Operation};
 
 /// Whether the string turns here.
 fn turns(scene: &Scene) -> bool {
@@ -49,11 +50,9 @@ pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let mut judgements = Vec::new();
     for piece in scene.string() {
         let Pipe::Part(part) = piece.pipe else { continue };
-        if !matches!(part.kind, PartKind::DrillPipe | PartKind::HeavyWeight) {
-            continue;
-        }
         let Some(make_up) = part.joint.and_then(|joint| joint.make_up_torque) else {
-            missing = true;
+            // Connections of collars and tools are judged where the crew gives them.
+            missing |= is_pipe(part);
             continue;
         };
         let Some(depth) = scene.look(piece.top..=piece.bottom, piece.top) else { continue };
@@ -71,6 +70,37 @@ pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         // A joint that nobody knows may be the weaker one, unless a known one is passed already.
         _ if missing && !short => Answer::Missing(vec!["section[].string[].make_up"]),
         Some(judged) => Answer::Judged(judged),
-        None => Answer::DoesNotArise("only collars hang in the hole; their connections are not looked at yet"),
+        None => Answer::DoesNotArise("only collars hang in the hole, and no make-up torque of theirs is given"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Basis, sweep};
+    use rigwright_physics::Off;
+
+    /// The connection of a collar counts where its make-up torque is given: one that is weak enough governs.
+    #[test]
+    fn law_collar_connections_are_judged_where_given() {
+        let mut fit = crate::example("tolvane");
+        let ask = |fit: &rigwright_well::Fit| {
+            let basis = Basis::new(fit);
+            joint_torque(&Scene::new(&basis, sweep::section_end(fit, 2)), &mut Off)
+        };
+        let before = *ask(&fit).judged().unwrap();
+        assert_eq!(before.place, Place::Depth(0.0));
+        let collar = &mut fit.well.sections[2].string[1];
+        let (outer_diameter, inner_diameter) = (collar.outer_diameter, collar.inner_diameter);
+        let bit_torque = fit.well.sections[2].drilling.bit_torque;
+        let make_up_torque = Some(bit_torque * 1.01);
+        let joint = rigwright_well::Joint { outer_diameter, inner_diameter, make_up_torque };
+        fit.well.sections[2].string[1].joint = Some(joint);
+        let after = *ask(&fit).judged().unwrap();
+        assert!(after.room() < before.room() && after.place.depth().unwrap() > 3_900.0);
+        fit.well.sections[2].string[1].joint = None;
+        assert_eq!(ask(&fit), Answer::Judged(before));
+        fit.well.sections[2].string[3].joint = None;
+        assert_eq!(ask(&fit), Answer::Missing(vec!["section[].string[].make_up"]));
     }
 }

@@ -1,7 +1,7 @@
 //! Bending in doglegs, fatigue, and the speeds at which pipe swings.
 
 use crate::field::{FOOT, INCH, PSI};
-use crate::{Formula, FormulaRecord, formula};
+use crate::{Formula, FormulaRecord, Recorder, formula};
 use std::f64::consts::PI;
 
 /// The formulas of this part.
@@ -181,9 +181,45 @@ formula! {
     value |f| 258_000.0 / (f.length / FOOT) * 2.0 * PI / 60.0
 }
 
+/// From this yield strength on drill pipe counts as S-135 and not as one of the grades from E to G. [Pa]
+const S_135: f64 = 130_000.0 * PSI;
+/// End of the line of grade E. [Pa]
+const MOST_TENSILE_E: f64 = 67_000.0 * PSI;
+/// End of the line of S-135 (from memory). [Pa]
+const MOST_TENSILE_S: f64 = 133_400.0 * PSI;
+
+/// Bending stress that drill pipe of a yield strength bears without end, in air; grades between E and S-135 take the
+/// line of E (from memory). Nought beyond the end of its line, where the standard permits no bend. [Pa]
+pub fn permissible_bending_stress<R: Recorder>(yield_strength: f64, tensile_stress: f64, rec: &mut R) -> f64 {
+    let tensile_stress = tensile_stress.max(0.0);
+    let most = if yield_strength >= S_135 { MOST_TENSILE_S } else { MOST_TENSILE_E };
+    if tensile_stress > most {
+        rec.note(|| "the tension is beyond the end of the standard's line: no bend is permissible".into());
+        return 0.0;
+    }
+    if yield_strength >= S_135 {
+        rec.take(PermissibleStressS { tensile_stress })
+    } else {
+        rec.take(PermissibleStressE { tensile_stress })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Off;
+
+    /// The line is chosen by grade, ends where its source ends, and falls with tension.
+    #[test]
+    fn law_permissible_stress_by_grade() {
+        let at = |yield_strength: f64, tensile: f64| {
+            permissible_bending_stress(yield_strength * 1e3 * PSI, tensile * PSI, &mut Off) / PSI
+        };
+        assert!((at(135.0, 0.0) - 20_000.0).abs() < 1e-6 && (at(135.0, 72_500.0) - 10_000.0).abs() < 1e-6);
+        assert!(at(75.0, 67_001.0).abs() < 1e-9 && at(105.0, 60_000.0) > 0.0 && at(135.0, 133_401.0).abs() < 1e-9);
+        assert!((at(75.0, 33_500.0) - 14_500.0).abs() < 1e-6, "19500 - 10/67 x 33500 by hand");
+        assert!(at(105.0, 40_000.0) < at(105.0, 20_000.0));
+    }
 
     /// Without tension pipe bends like the hole; tension only makes the permissible bend gentler.
     #[test]

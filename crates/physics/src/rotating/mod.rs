@@ -15,7 +15,7 @@ use crate::FormulaRecord;
 
 pub use bending::{
     BendingNumber, BendingStress, JointSideForce, LongitudinalSpeed, PermissibleDogleg, PermissibleStressE, PermissibleStressS,
-    SwingSpeed,
+    SwingSpeed, permissible_bending_stress,
 };
 pub use bit_weight::{CollarLength, HeavyWeightLength, NeutralPoint, WeightAvailable};
 pub use buckled::{
