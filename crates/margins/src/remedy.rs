@@ -4,9 +4,9 @@
 //! spoils nothing, then is easiest, then takes fewest steps. A well that is shut in or kicking has no remedy here.
 
 use crate::review::{Asked, Review, ask_one, ask_rig, ask_section};
-use crate::{Basis, Question, Scene, Verdict, sweep};
+use crate::{Answer, Basis, Question, Scene, Verdict, sweep};
 use rigwright_physics::Off;
-use rigwright_well::Fit;
+use rigwright_well::{Fit, Situation};
 use rigwright_wellfile::{Knob, Step, knob};
 
 /// How far a knob is turned in search of a remedy.
@@ -74,32 +74,46 @@ fn best(fit: &Fit, before: &Review, asked: &Asked) -> Option<Remedy> {
 }
 
 /// The smallest turn of a knob after which the question is no longer short (or thin).
+///
+/// A direction whose first step leaves no more room is not followed: no knob mends by first making things worse. The
+/// situations that governed so far are looked at first; the whole section is asked again only when all of them turned.
 fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
     let section = asked.situation.section;
     let from = (knob.get)(fit, section)?;
-    let wanted = asked.verdict();
+    let (question, wanted) = (asked.question, asked.verdict());
+    let mut governing = vec![asked.situation];
+    let mut shut: [Option<bool>; 2] = [None; 2];
     for (steps, to) in settings(fit, knob, section, from) {
+        let direction = usize::from(to > from);
+        if shut[direction] == Some(true) {
+            continue;
+        }
         let mut turned = fit.clone();
         (knob.set)(&mut turned, section, to);
-        if better(&turned, asked.question, asked, wanted) {
-            let basis = Basis::new(&turned);
-            let again = ask_one(&basis, asked.question, asked.section)?;
-            if again.verdict() > wanted && again.verdict() != Verdict::Unknown && again.answer.judged().is_some() {
-                let section = knob.per_section.then_some(section);
-                return Some(Remedy { knob, section, from, to, steps, mended: again.verdict(), spoils: Vec::new() });
-            }
+        let basis = Basis::new(&turned);
+        let first = ask_again(&basis, question, &asked.situation);
+        if shut[direction].is_none() {
+            let gained = first.room() > asked.answer.room();
+            shut[direction] = Some(!gained);
         }
+        let better = |answer: &Answer| answer.judged().is_some() && answer.verdict() > wanted;
+        if !better(&first) || !governing[1..].iter().all(|situation| better(&ask_again(&basis, question, situation))) {
+            continue;
+        }
+        let again = ask_one(&basis, question, asked.section)?;
+        if better(&again.answer) {
+            let section = knob.per_section.then_some(section);
+            return Some(Remedy { knob, section, from, to, steps, mended: again.verdict(), spoils: Vec::new() });
+        }
+        governing.push(again.situation);
     }
     None
 }
 
-/// Whether the governing situation alone has turned: a quick look before the whole section is asked again.
-fn better(turned: &Fit, question: &'static Question, asked: &Asked, wanted: Verdict) -> bool {
-    let basis = Basis::new(turned);
-    let was = &asked.situation;
-    let situation = sweep::situation(turned, was.section, was.operation, was.hole_depth, was.bit_depth);
-    let answer = (question.ask)(&Scene::new(&basis, situation), &mut Off);
-    answer.judged().is_some() && answer.verdict() > wanted
+/// The answer in the situation of the same operation and depths in a turned fit.
+fn ask_again(basis: &Basis, question: &Question, was: &Situation) -> Answer {
+    let situation = sweep::situation(basis.fit, was.section, was.operation, was.hole_depth, was.bit_depth);
+    (question.ask)(&Scene::new(basis, situation), &mut Off)
 }
 
 /// The settings of a knob to try, nearest first, each with its number of steps.
