@@ -236,3 +236,28 @@ fn law_every_knob_named_exists() {
         }
     }
 }
+
+/// The chain that the trade teaches first: 10 ppg at 7,000 ft is 3,636.4 psi (12/231 psi/ft per ppg, NIST SP 811; 3,605 by
+/// a gradient rounded to 0.515 psi/ft). A formation at 3,500 psi is then overbalanced, one at 4,000 psi underbalanced.
+#[test]
+fn published_ten_pounds_at_seven_thousand_feet() {
+    let mut fit = example("ostrick.toml");
+    let depth = 7000.0 * FOOT;
+    fit.well.sections.truncate(1);
+    fit.well.formations.truncate(1);
+    let section = &mut fit.well.sections[0];
+    (section.bottom, section.mud.weight, section.casing) = (depth, 10.0 * PPG, None);
+    let with = |pore: f64| {
+        let mut fit = fit.clone();
+        let layer = &mut fit.well.formations[0];
+        (layer.top, layer.base, layer.pore, layer.collapse) = (0.0, depth, [0.0, pore * PSI], None);
+        judged(&ask(&fit, "circulating/overbalance", 0, Operation::Connection))
+    };
+    // As a pressure at that depth.
+    let pressure = |weight: f64| weight * rigwright_physics::STANDARD_GRAVITY * depth / PSI;
+    let (over, under) = (with(3500.0), with(4000.0));
+    assert!((pressure(over.limit.capacity) - 3636.4).abs() < 0.05);
+    assert!((pressure(over.limit.capacity) - 3605.0).abs() > 0.5, "the rounded gradient is not what we compute");
+    assert!(over.room() > 0.0 && (pressure(over.demand) - 3500.0).abs() < 0.05);
+    assert!(under.room() < 0.0 && (pressure(under.demand) - 4000.0).abs() < 0.05);
+}
