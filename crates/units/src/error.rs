@@ -184,6 +184,7 @@ pub const fn example(kind: Kind) -> &'static str {
         Kind::Curvature => "`3 deg/100 ft` or `3 deg/30 m`",
         Kind::Time => "`20 min` or `1.5 h`",
         Kind::Temperature => "`150 degF` or `65 degC`",
+        Kind::TemperatureChange => "`10 degF` or `5 degC`",
         Kind::TemperatureGradient => "`1.6 degF/100 ft` or `3 degC/100 m`",
         Kind::Expansion => "`6.9e-6 1/degF` or `1.24e-5 1/degC`",
         Kind::Compressibility => "`3e-6 1/psi` or `4.4e-5 1/bar`",

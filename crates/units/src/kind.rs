@@ -126,6 +126,8 @@ kinds! {
     Time "time" "s" dim(0, 0, 1, 0);
     /// Temperature. [K]
     Temperature "temperature" "K" dim(0, 0, 0, 1);
+    /// Difference of two temperatures: a scale's zero does not count. [K]
+    TemperatureChange "temperature difference" "K" dim(0, 0, 0, 1);
     /// Temperature per vertical length. [K/m]
     TemperatureGradient "temperature gradient" "K/m" dim(0, -1, 0, 1);
     /// Strain by warming. [1/K]

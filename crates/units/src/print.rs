@@ -347,6 +347,7 @@ const fn usual(kind: Kind) -> [Shown; 3] {
         Kind::Curvature => [("deg/100 ft", Decimals(2)), ("deg/30 m", Decimals(2)), ("deg/30 m", Decimals(2))],
         Kind::Time => [("min", Decimals(1)); 3],
         Kind::Temperature => [("°F", Decimals(0)), ("°C", Decimals(1)), ("°C", Decimals(1))],
+        Kind::TemperatureChange => [("°F", Decimals(1)), ("°C", Decimals(1)), ("°C", Decimals(1))],
         Kind::TemperatureGradient => [("°F/100 ft", Decimals(2)), ("°C/100 m", Decimals(2)), ("°C/100 m", Decimals(2))],
         Kind::Expansion => [("1/°F", Significant(4)), ("1/°C", Significant(4)), ("1/°C", Significant(4))],
         Kind::Compressibility => [("1/psi", Significant(4)), ("1/bar", Significant(4)), ("1/kPa", Significant(4))],

@@ -190,6 +190,7 @@ fn size(kind: Kind) -> (f64, f64) {
         Kind::VolumePerStroke => (1e-3, 3e-2),
         Kind::DrillingRate => (1e-4, 1e-1),
         Kind::Temperature => (250.0, 500.0),
+        Kind::TemperatureChange => (0.1, 50.0),
         Kind::TemperatureGradient => (1e-3, 5e-2),
         Kind::Expansion => (1e-6, 1e-4),
         Kind::Compressibility => (1e-11, 1e-7),

@@ -84,6 +84,8 @@ fn published_thermometer_scales() {
     }
     let [celsius, fahrenheit] = ["-40 °C", "-40 °F"].map(|text| read(text, Kind::Temperature));
     assert!((celsius - fahrenheit).abs() < 1e-10);
+    // A difference has no zero of its own: a rise of 9 degF is one of 5 kelvin.
+    assert!((read("9 degF", Kind::TemperatureChange) - 5.0).abs() < 1e-12);
     let [per_100_ft, per_km] = ["1 degF/100 ft", "1 degC/km"].map(|text| read(text, Kind::TemperatureGradient));
     assert!((per_100_ft / per_km - 1000.0 / 30.48 / 1.8).abs() < 1e-12);
 }
