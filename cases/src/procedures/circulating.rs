@@ -1,6 +1,7 @@
 //! Examples of the circulating system.
 
 mod bit;
+mod density;
 mod flow;
 mod hole;
 mod mud;
@@ -10,7 +11,6 @@ use super::Procedure;
 pub(super) const PROCEDURES: &[Procedure] = &[
     procedure("gradient-column", mud::gradient_column),
     procedure("fill-loss", mud::fill_loss),
-    procedure("hot-water-column", mud::hot_water_column),
     procedure("rheology-by-hand", mud::rheology_by_hand),
     procedure("herschel-bulkley-fit", mud::herschel_bulkley_fit),
     procedure("laminar-flow", flow::laminar_flow),
@@ -27,6 +27,9 @@ pub(super) const PROCEDURES: &[Procedure] = &[
     procedure("cuttings-rise", hole::cuttings_rise),
     procedure("inclined-cleaning", hole::inclined_cleaning),
     procedure("surge", hole::surge),
+    procedure("surface-brine", density::surface_brine),
+    procedure("mud-density", density::mud_density),
+    procedure("warm-column", density::warm_column),
 ];
 
 const fn procedure(name: &'static str, run: fn(&crate::Given) -> super::Outcome) -> Procedure {

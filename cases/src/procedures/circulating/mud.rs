@@ -1,7 +1,6 @@
 //! Columns and rheology.
 
-use rigwright_physics::circulating::column::{EquivalentMudWeight, GradientPressure, Hydrostatic, LevelDrop};
-use rigwright_physics::circulating::density::{SaltBrineDensity, still_column};
+use rigwright_physics::circulating::column::{GradientPressure, Hydrostatic, LevelDrop};
 use rigwright_physics::circulating::rheology::{DialConvention, Rheology};
 use rigwright_physics::circulating::viscometer::{FlowModel, MudRheology, Reading};
 use rigwright_physics::{Formula, Off, STANDARD_GRAVITY};
@@ -30,19 +29,6 @@ pub(super) fn fill_loss(given: &Given) -> Outcome {
     let gravity = given.quantity_or("gravity", Kind::Acceleration, STANDARD_GRAVITY)?;
     let pressure_loss = Hydrostatic { density, vertical_depth: level_drop, gravity }.value();
     Ok(vec![output("level_drop", Kind::Depth, level_drop), output("pressure_loss", Kind::Pressure, pressure_loss)])
-}
-
-/// Still fresh water in warm rock: pressure at the bottom and the density that stands for it.
-pub(super) fn hot_water_column(given: &Given) -> Outcome {
-    let height = given.quantity("vertical_depth", Kind::Depth)?;
-    let surface = given.quantity("surface_temperature", Kind::Temperature)?;
-    let gradient = given.quantity("temperature_gradient", Kind::TemperatureGradient)?;
-    let water = |pressure: f64, depth: f64| {
-        SaltBrineDensity { salt_fraction: 0.0, pressure, temperature: surface + gradient * depth }.value()
-    };
-    let pressure = still_column(height, 0.0, STANDARD_GRAVITY, water);
-    let density = EquivalentMudWeight { pressure, vertical_depth: height, gravity: STANDARD_GRAVITY }.value();
-    Ok(vec![output("pressure", Kind::Pressure, pressure), output("static_density", Kind::Density, density)])
 }
 
 /// The readings of the viscometer that are given.

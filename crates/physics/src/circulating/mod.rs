@@ -1,7 +1,6 @@
-//! The circulating system: columns, rheology, losses, bit, pumps, cleaning, surge and swab.
+//! The circulating system: columns, rheology, losses, bit, pumps, cleaning, surge and swab, solids, density and heat.
 
 pub mod column;
-pub mod density;
 pub mod passage;
 
 pub mod casson;
@@ -30,13 +29,14 @@ pub mod trip;
 
 pub mod mixing;
 
+pub mod density;
+
 use crate::FormulaRecord;
 
 /// The formulas of this system.
 pub const RECORDS: &[&[&FormulaRecord]] = &[
     column::RECORDS,
     passage::RECORDS,
-    density::RECORDS,
     rheology::RECORDS,
     casson::RECORDS,
     laminar::RECORDS,
@@ -51,6 +51,10 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     cleaning::RECORDS,
     surge::RECORDS,
     mixing::RECORDS,
+    density::water::RECORDS,
+    density::brine::RECORDS,
+    density::oil::RECORDS,
+    density::mud::RECORDS,
 ];
 
 #[cfg(test)]
