@@ -3,6 +3,7 @@
 mod bit;
 mod density;
 mod flow;
+mod heat;
 mod hole;
 mod mud;
 
@@ -30,6 +31,10 @@ pub(super) const PROCEDURES: &[Procedure] = &[
     procedure("surface-brine", density::surface_brine),
     procedure("mud-density", density::mud_density),
     procedure("warm-column", density::warm_column),
+    procedure("steady-circulation", heat::steady_circulation),
+    procedure("circulating-march", heat::circulating_march),
+    procedure("warmed-rock", heat::warmed_rock),
+    procedure("film", heat::film),
 ];
 
 const fn procedure(name: &'static str, run: fn(&crate::Given) -> super::Outcome) -> Procedure {

@@ -30,6 +30,7 @@ pub mod trip;
 pub mod mixing;
 
 pub mod density;
+pub mod temperature;
 
 use crate::FormulaRecord;
 
@@ -55,6 +56,9 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     density::brine::RECORDS,
     density::oil::RECORDS,
     density::mud::RECORDS,
+    temperature::geotherm::RECORDS,
+    temperature::transfer::RECORDS,
+    temperature::steady::RECORDS,
 ];
 
 #[cfg(test)]
