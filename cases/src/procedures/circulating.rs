@@ -6,6 +6,7 @@ mod flow;
 mod heat;
 mod hole;
 mod mud;
+mod solids;
 
 use super::Procedure;
 
@@ -31,6 +32,8 @@ pub(super) const PROCEDURES: &[Procedure] = &[
     procedure("surface-brine", density::surface_brine),
     procedure("mud-density", density::mud_density),
     procedure("warm-column", density::warm_column),
+    procedure("salt-mud-solids", solids::salt_mud_solids),
+    procedure("cuttings", solids::cuttings),
     procedure("steady-circulation", heat::steady_circulation),
     procedure("circulating-march", heat::circulating_march),
     procedure("warmed-rock", heat::warmed_rock),

@@ -27,6 +27,8 @@ pub mod slip;
 pub mod surge;
 pub mod trip;
 
+pub mod balances;
+pub mod filtration;
 pub mod mixing;
 
 pub mod density;
@@ -52,6 +54,8 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     cleaning::RECORDS,
     surge::RECORDS,
     mixing::RECORDS,
+    balances::RECORDS,
+    filtration::RECORDS,
     density::water::RECORDS,
     density::brine::RECORDS,
     density::oil::RECORDS,

@@ -3,6 +3,7 @@
 mod cleaning;
 mod losses;
 mod rheology;
+mod solids;
 mod surge;
 
 use super::losses::Stream;
