@@ -88,13 +88,13 @@ pub(crate) struct Explain {
     #[arg(long, value_name = "SECTION")]
     pub(crate) section: Option<String>,
     /// Measured depth of the hole, such as "7000 ft"; the nearest situation is taken
-    #[arg(long, value_name = "DEPTH")]
+    #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     pub(crate) hole: Option<String>,
     /// Measured depth of the bit or casing shoe; the nearest situation is taken
-    #[arg(long, value_name = "DEPTH")]
+    #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     pub(crate) bit: Option<String>,
     /// Where along the hole to look, as a measured depth, for questions that are asked at every depth
-    #[arg(long, value_name = "DEPTH")]
+    #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
     pub(crate) at: Option<String>,
     /// The operation: drilling, connection, circulating, pulling-out, running-in, running-casing or shut-in
     #[arg(long, value_name = "OPERATION")]

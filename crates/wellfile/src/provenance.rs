@@ -94,6 +94,7 @@ impl Provenance {
 fn source_of(path: &str) -> &'static str {
     match entry(path).map(|entry| entry.presence) {
         Some(Presence::Default { source, .. } | Presence::Computed { source, .. }) => source,
+        _ if path == "survey" => "no survey is given",
         // A part's inside diameter, which only drill pipe may leave out.
         _ => "API RP 7G sizes of drill pipe (from memory)",
     }

@@ -113,7 +113,10 @@ fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Repor
         Err(error) => refuse(
             "well::no-file",
             format!("`{shown}` cannot be read: {error}"),
-            "a path is taken from the folder of the file that names it",
+            match named {
+                Some(_) => "a path is taken from the folder of the file that names it",
+                None => "is the name right? it is taken from the folder that you are in",
+            },
         ),
         Ok(size) if size > LARGEST_FILE => {
             let message = format!("`{shown}` has {:.1} MB", size as f64 / 1e6);

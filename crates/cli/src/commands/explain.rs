@@ -17,7 +17,11 @@ const SAME_DEPTH: f64 = 1e-2;
 pub(super) fn run(args: &args::Explain) -> Result<u8, Failure> {
     let fit = load(&args.well, args.rig.as_deref())?.fit;
     let Some(slug) = &args.question else {
-        print::text(&list())?;
+        if args.form.json {
+            print::raw(json::questions().as_bytes())?;
+        } else {
+            print::text(&list())?;
+        }
         return Ok(HOLDS);
     };
     let question = lookup::question(slug);

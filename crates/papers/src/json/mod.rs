@@ -5,11 +5,13 @@
 
 mod findings;
 mod formulas;
+mod questions;
 mod review;
 mod working;
 
 pub use findings::{Fault, checked, faults, findings};
 pub use formulas::{formula, list, worked};
+pub use questions::questions;
 pub use review::reviews;
 pub use working::explained;
 

@@ -6,6 +6,7 @@ mod step;
 
 pub(crate) use step::{equation_unit, put_in, range_words, step};
 
+use crate::sheet::CAUTIONS;
 use crate::subject::{section_name, situation};
 use crate::text::{Align, Style, Text, wrap};
 use rigwright_margins::{Answer, Asked, Explained, Judged, Place};
@@ -26,6 +27,9 @@ pub fn explained(fit: &Fit, explained: &Explained, units: System, all: bool) -> 
     let mut text = Text::default();
     text.plain(format!("{} on {}: {}", fit.well.name, fit.rig.name, asked.question.title));
     text.rule();
+    if asked.question.system() == "control" {
+        text.paragraph(0, Style::Strong, CAUTIONS[0]);
+    }
     text.paragraph(0, Style::Plain, asked.question.asks);
     let section = section_name(fit, asked.section);
     text.hanging(10, "where".into(), &format!("{section}, {}", situation(fit, asked, units)));

@@ -2,3 +2,4 @@
 
 mod expression;
 mod put_in;
+mod sheet;
