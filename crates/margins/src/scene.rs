@@ -1,7 +1,7 @@
 //! A situation with what the questions share: the prepared parts of a fit, and the fields along the well,
 //! each solved once, when the first question reads it.
 
-use crate::fields::{drag, flow, influx};
+use crate::fields::{cleaning, drag, flow, influx};
 use crate::geometry::{self, Annulus, PipePiece};
 use rigwright_physics::{Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Section, Situation};
@@ -37,6 +37,7 @@ pub struct Scene<'a> {
     string: OnceCell<Vec<PipePiece<'a>>>,
     annuli: OnceCell<Vec<Annulus>>,
     kick_annulus: OnceCell<Option<rigwright_physics::control::annulus::Annulus>>,
+    cleaning: OnceCell<Option<cleaning::Wanted>>,
     drag: OnceCell<drag::Drag>,
     flow: OnceCell<flow::Flow>,
 }
@@ -51,6 +52,7 @@ impl<'a> Scene<'a> {
             string: OnceCell::new(),
             annuli: OnceCell::new(),
             kick_annulus: OnceCell::new(),
+            cleaning: OnceCell::new(),
             drag: OnceCell::new(),
             flow: OnceCell::new(),
         }
@@ -103,6 +105,11 @@ impl<'a> Scene<'a> {
     /// The annulus as a gas bubble meets it; `None` for a hole that climbs towards its end.
     pub fn kick_annulus(&self) -> Option<&rigwright_physics::control::annulus::Annulus> {
         self.kick_annulus.get_or_init(|| influx::annulus(self)).as_ref()
+    }
+
+    /// The annulus that wants the most flow to be cleaned; `None` without annulus or flow curve.
+    pub fn cleaning(&self) -> Option<&cleaning::Wanted> {
+        self.cleaning.get_or_init(|| cleaning::wanted(self, self.section().drilling.penetration_rate)).as_ref()
     }
 
     /// Tension, side force and torque along the string. With a recorder that is on, its working is noted too.

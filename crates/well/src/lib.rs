@@ -18,7 +18,8 @@ pub use formation::{Formation, Geotherm};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use rig::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
+    SurfaceLines,
 };
 pub use section::{Cleaning, Drilling, HookLoadReading, ManagedPressure, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};

@@ -34,6 +34,8 @@ pub struct Rig {
     pub pits: Pits,
     /// Drives of pumps, drawworks and string.
     pub drives: Drives,
+    /// Return line and shakers.
+    pub returns: Returns,
     /// Generator sets and what they feed.
     pub sets: Sets,
     /// Largest motor that starts without a drive.
@@ -281,6 +283,25 @@ pub struct Pits {
     pub fuel: Option<f64>,
     /// Time until the next delivery. [s]
     pub resupply: Option<f64>,
+    /// All pits filled to the brim. [m³]
+    pub capacity: Option<f64>,
+    /// What runs back into the pits when the pumps stop: flowline and lines above the pits. [m³]
+    pub drain_back: Option<f64>,
+    /// Room for waste. [m³]
+    pub waste: Option<f64>,
+    /// Volume of wet waste over that of the rock drilled. [-]
+    pub waste_factor: f64,
+    /// Weight material that the hoppers mix in per time. [kg/s]
+    pub mixing_rate: Option<f64>,
+}
+
+/// What comes back from the well goes through these.
+#[derive(Clone, Copy, Debug)]
+pub struct Returns {
+    /// Flow that the return line takes. [m³/s]
+    pub line: Option<f64>,
+    /// Flow that the shakers take with the screens fitted. [m³/s]
+    pub shakers: Option<f64>,
 }
 
 /// Generator sets, all alike, and what they feed.

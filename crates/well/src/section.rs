@@ -97,6 +97,12 @@ pub struct Cleaning {
     pub cutting_density: f64,
     /// Smallest transport ratio wanted in near-vertical hole. [-]
     pub transport_ratio: f64,
+    /// Largest share of cuttings wanted in the annulus. [-]
+    pub cuttings_limit: f64,
+    /// Fastest mean velocity that the wall of the open hole bears. [m/s]
+    pub most_velocity: Option<f64>,
+    /// Depth from one sample to the next. [m]
+    pub sample_interval: Option<f64>,
 }
 
 /// Back pressure held at surface.

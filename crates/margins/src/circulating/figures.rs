@@ -1,13 +1,15 @@
-//! Figures that no limit judges: lag and bit hydraulics.
+//! Figures that no limit judges: lag, samples and bit hydraulics.
 
 use super::pumps::pump_output;
 use super::weight_up::{annular_volume, string_volume};
+use crate::fields::flow::{cutting, passage};
 use crate::{Answer, Figure, Scene};
 use rigwright_physics::Recorder;
 use rigwright_physics::circulating::bit::{
     BitPressureLoss, DISCHARGE_COEFFICIENT, HydraulicPower, HydraulicPowerPerArea, JetImpact, JetVelocity,
 };
-use rigwright_physics::circulating::passage::{LagStrokes, LagTime};
+use rigwright_physics::circulating::passage::{CuttingsLag, LagStrokes, LagTime};
+use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
 use rigwright_units::Kind;
 
 fn figure(name: &'static str, value: f64, kind: Kind) -> Figure {
@@ -27,14 +29,71 @@ pub(super) fn lag<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     rec.heading("bottoms up");
     let annulus = annular_volume(scene, rec);
     let (up, up_time) = round(annulus, pump_output, flow_rate, rec);
-    Answer::Told(vec![
+    rec.heading("cuttings from the bit");
+    let rise = cuttings_rise(scene, rec);
+    let mut figures = vec![
         figure("strokes to the bit", down, Kind::Count),
         figure("time to the bit", down_time, Kind::Time),
         figure("strokes bottoms up", up, Kind::Count),
         figure("time bottoms up", up_time, Kind::Time),
         figure("volume of the string", string, Kind::Volume),
         figure("volume of the annulus", annulus, Kind::Volume),
-    ])
+        figure("strokes from pump to surface", down + up, Kind::Count),
+        figure("time from pump to surface", down_time + up_time, Kind::Time),
+    ];
+    figures.extend(rise.map(|rise| figure("time of cuttings from the bit", rise, Kind::Time)));
+    Answer::Told(figures)
+}
+
+/// Time in which cuttings rise from the bit to surface, each annulus with its own slip; `None` where they do not rise. [s]
+fn cuttings_rise<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
+    let section = scene.section();
+    let mud = scene.prepared_flow().mud.as_ref()?;
+    let mut time = 0.0;
+    for annulus in scene.annuli().iter().rev() {
+        rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
+        let passage = passage(annulus);
+        let annular_velocity = passage.velocity(scene.situation.flow_rate, rec);
+        let rise = Rise { annular_velocity, width: passage.width(), density: section.mud.weight };
+        let slip = slip_velocity(SlipMethod::Moore, mud, &cutting(section), &rise, rec);
+        let net_velocity = annular_velocity - slip;
+        if net_velocity <= 0.0 {
+            rec.note(|| "Here the cuttings sink as fast as the mud rises: they do not come up.".to_owned());
+            return None;
+        }
+        time += rec.take(CuttingsLag { length: annulus.length(), net_velocity });
+    }
+    Some(time)
+}
+
+/// The depth whose sample is at the shaker now, and the next that is due.
+pub(super) fn sample_depth<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let section = scene.section();
+    if scene.prepared_flow().mud.is_none() {
+        return Answer::Missing(vec!["section[].mud.readings"]);
+    }
+    let Some(rise) = cuttings_rise(scene, rec) else {
+        return Answer::DoesNotArise("the cuttings do not rise in every annulus");
+    };
+    let penetration_rate = section.drilling.penetration_rate;
+    rec.heading("sample at the shaker");
+    rec.given("time of cuttings from the bit", rise, Kind::Time);
+    rec.given("rate of penetration, steady since then", penetration_rate, Kind::DrillingRate);
+    let bottom = scene.situation.hole_depth;
+    let drilled = penetration_rate * rise;
+    rec.given("drilled in that time", drilled, Kind::Depth);
+    let here = (bottom - drilled).max(section.top);
+    let mut figures = vec![figure("hole", bottom, Kind::Depth), figure("sample at the shaker is from", here, Kind::Depth)];
+    if let Some(interval) = section.cleaning.sample_interval {
+        let next = (here / interval).floor() * interval + interval;
+        rec.given("depth from one sample to the next", interval, Kind::Depth);
+        rec.given("next multiple of it below the sample at the shaker", next, Kind::Depth);
+        figures.push(figure("next sample is from", next, Kind::Depth));
+        if penetration_rate > 0.0 {
+            figures.push(figure("it is at the shaker in", (next - here) / penetration_rate, Kind::Time));
+        }
+    }
+    Answer::Told(figures)
 }
 
 fn round<R: Recorder>(volume: f64, pump_output: f64, flow_rate: f64, rec: &mut R) -> (f64, f64) {

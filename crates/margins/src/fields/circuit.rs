@@ -116,7 +116,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
     }
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
-    fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
+    pub(super) fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
         let density = self.weight;
         let penetration_rate = self.section.drilling.penetration_rate;
         let flow_rate = self.scene.situation.flow_rate;

@@ -1,6 +1,7 @@
 //! The flow that cleans each annulus of a section, prepared once: it depends on mud, sizes and inclination, not on the situation.
 
-use crate::fields::flow::cutting;
+use crate::Scene;
+use crate::fields::flow::{cutting, passage};
 use crate::geometry::{self, Annulus};
 use rigwright_physics::circulating::cleaning::LARSEN_FROM;
 use rigwright_physics::circulating::cleaning_flow::{CleanWhen, Cleaning, cleaning_velocity};
@@ -11,6 +12,55 @@ use rigwright_well::{Fit, PartKind, Section};
 
 /// Inclinations closer than this to the vertical are vertical. [rad]
 const UPRIGHT: f64 = 1e-6;
+
+/// Where the most flow is wanted to clean a hole.
+#[derive(Clone, Copy, Debug)]
+pub struct Wanted {
+    /// Flow that cleans there. [m³/s]
+    pub flow_rate: f64,
+    /// Measured depth. [m]
+    pub depth: f64,
+    /// Inclination there. [rad]
+    pub inclination: f64,
+    /// The annulus.
+    pub annulus: Annulus,
+}
+
+/// The annulus of a situation that wants the most flow at a rate of penetration.
+pub fn wanted(scene: &Scene, penetration_rate: f64) -> Option<Wanted> {
+    let (section, prepared) = (scene.section(), scene.prepared_flow());
+    let mud = prepared.mud.as_ref()?;
+    let path = &scene.fit().well.path;
+    let as_planned = (penetration_rate - section.drilling.penetration_rate).abs() < 1e-12;
+    let mut worst: Option<Wanted> = None;
+    for annulus in scene.annuli() {
+        // The bit's own length is left out: its slots are no annulus. So is the rat hole of the section above: cuttings
+        // settle in its few metres of wider hole whatever the flow.
+        let rat_hole = !annulus.cased && annulus.bottom <= section.top + 1e-6;
+        if annulus.bottom > scene.situation.bit_depth + 1e-6 || annulus.pipe_diameter <= 0.0 || rat_hole {
+            continue;
+        }
+        let area = passage(annulus).area();
+        let within = path.stations().iter().map(|station| station.depth);
+        let depths = within.filter(|depth| *depth > annulus.top && *depth < annulus.bottom);
+        for depth in depths.chain([annulus.top, annulus.bottom]) {
+            let Some(depth) = scene.look(annulus.top..=annulus.bottom, depth) else { continue };
+            let inclination = path.inclination_at(depth);
+            let speed = if as_planned {
+                prepared.cleaning.velocity(section, mud, annulus, inclination)
+            } else {
+                let sizes = (annulus.hole_diameter, annulus.pipe_diameter);
+                velocity(section, mud, sizes, (inclination, penetration_rate), &mut Off)
+            };
+            // Where no velocity does, no flow does either.
+            let flow_rate = speed.unwrap_or(f64::MAX.sqrt()) * area;
+            if worst.as_ref().is_none_or(|kept| flow_rate > kept.flow_rate) {
+                worst = Some(Wanted { flow_rate, depth, inclination, annulus: *annulus });
+            }
+        }
+    }
+    worst
+}
 
 /// Cleaning velocities of a section.
 pub struct SectionCleaning {
@@ -38,7 +88,8 @@ impl SectionCleaning {
                 if known.iter().any(|known| known.is(hole_diameter, pipe_diameter)) || pipe_diameter >= hole_diameter {
                     continue;
                 }
-                let at = |inclination| velocity(section, mud, (hole_diameter, pipe_diameter), inclination, &mut Off);
+                let rate = section.drilling.penetration_rate;
+                let at = |inclination| velocity(section, mud, (hole_diameter, pipe_diameter), (inclination, rate), &mut Off);
                 let inclined = if deviated { at(LARSEN_FROM) } else { None };
                 known.push(Known { hole_diameter, pipe_diameter, upright: at(0.0), inclined });
             }
@@ -50,10 +101,10 @@ impl SectionCleaning {
     pub fn velocity(&self, section: &Section, mud: &MudRheology, annulus: &Annulus, inclination: f64) -> Option<f64> {
         let (hole, pipe) = (annulus.hole_diameter, annulus.pipe_diameter);
         let Some(known) = self.known.iter().find(|known| known.is(hole, pipe)) else {
-            return velocity(section, mud, (hole, pipe), inclination, &mut Off);
+            return velocity(section, mud, (hole, pipe), (inclination, section.drilling.penetration_rate), &mut Off);
         };
         if inclination > LARSEN_FROM {
-            return velocity(section, mud, (hole, pipe), inclination, &mut Off);
+            return velocity(section, mud, (hole, pipe), (inclination, section.drilling.penetration_rate), &mut Off);
         }
         if inclination <= UPRIGHT {
             return known.upright;
@@ -69,12 +120,13 @@ impl Known {
     }
 }
 
-/// Annular velocity that cleans an annulus of this hole and pipe diameter at an inclination, with its working. [m/s]
+/// Annular velocity that cleans an annulus of this hole and pipe diameter at an inclination and a rate of penetration, with its
+/// working. [m/s]
 pub fn velocity<R: Recorder>(
     section: &Section,
     mud: &MudRheology,
     (hole_diameter, pipe_diameter): (f64, f64),
-    inclination: f64,
+    (inclination, penetration_rate): (f64, f64),
     rec: &mut R,
 ) -> Option<f64> {
     let cleaning = Cleaning {
@@ -83,7 +135,7 @@ pub fn velocity<R: Recorder>(
         density: section.mud.weight,
         cutting: cutting(section),
         bit_diameter: section.hole_diameter,
-        penetration_rate: section.drilling.penetration_rate,
+        penetration_rate,
     };
     let wish = (SlipMethod::Moore, CleanWhen::TransportRatio(section.cleaning.transport_ratio));
     cleaning_velocity(mud, &cleaning, wish, inclination, rec)

@@ -177,6 +177,13 @@ impl Flow {
         Flow { pieces, missing: None, ..Flow::unknown("") }
     }
 
+    /// Writes down the share of cuttings in an annulus.
+    pub fn show_cuttings<R: Recorder>(scene: &Scene, annulus: &Annulus, rec: &mut R) {
+        if let Some(mud) = mud(scene, &mut Off) {
+            Circuit::new(scene, &mud).density(annulus, rec);
+        }
+    }
+
     /// Writes down the annulus alone: what the mud window needs.
     pub fn show_annulus<R: Recorder>(scene: &Scene, rec: &mut R) {
         if let Some(mud) = mud(scene, rec) {

@@ -4,7 +4,8 @@ use super::{Assumed, assume};
 use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Rig, Sets, Slips, SurfaceLines,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
+    SurfaceLines,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -59,9 +60,19 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 barite: pits.number("barite"),
                 fuel: pits.number("fuel"),
                 resupply: pits.number("resupply"),
+                capacity: pits.number("capacity"),
+                drain_back: pits.number("drain_back"),
+                waste: pits.number("waste"),
+                waste_factor: pits.number("waste_factor")?,
+                mixing_rate: pits.number("mixing_rate"),
             }
         },
         drives: drives(&at.table("drives")?, assumed)?,
+        returns: {
+            let returns = at.table("returns");
+            let number = |key: &str| returns.as_ref().and_then(|returns| returns.number(key));
+            Returns { line: number("line"), shakers: number("shakers") }
+        },
         sets: sets(&at.table("sets")?)?,
         largest_motor: match at.table("largest_motor") {
             Some(at) => Some(largest_motor(&at)?),

@@ -108,6 +108,9 @@ fn cleaning(at: &At<'_>) -> Option<Cleaning> {
         cutting_size: at.number("cutting_size")?,
         cutting_density: at.number("cutting_density")?,
         transport_ratio: at.number("transport_ratio")?,
+        cuttings_limit: at.number("cuttings_limit")?,
+        most_velocity: at.number("most_velocity"),
+        sample_interval: at.number("sample_interval"),
     })
 }
 

@@ -5,8 +5,8 @@ use crate::knobs::SETS_ON_LINE;
 use rigwright_physics::Range;
 use rigwright_physics::power::drives::{CONVERTER_SOURCE, GEAR_SOURCE, MOTOR_SOURCE};
 use rigwright_units::Kind::{
-    Density, Depth, Diameter, FluidVolume, Fraction, FuelRate, Mass, Power, Pressure, Ratio, StrokeRate, Temperature, Time,
-    Volume,
+    Density, Depth, Diameter, FlowRate, FluidVolume, Fraction, FuelRate, Mass, MassFlow, Power, Pressure, Ratio, StrokeRate,
+    Temperature, Time, Volume,
 };
 
 /// Words of a pump's `kind`.
@@ -57,6 +57,17 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("rig.pits.barite", Mass, "100 t", "barite on site").unknown(),
     quantity("rig.pits.fuel", Volume, "60 m3", "fuel on site").unknown(),
     quantity("rig.pits.resupply", Time, "7 d", "time until the next delivery").unknown(),
+    quantity("rig.pits.capacity", Volume, "1600 bbl", "all pits filled to the brim").unknown(),
+    quantity("rig.pits.drain_back", Volume, "20 bbl", "what runs back into the pits when the pumps stop").unknown(),
+    quantity("rig.pits.waste", Volume, "3000 bbl", "room for waste").unknown(),
+    number("rig.pits.waste_factor", Ratio, "2", "volume of wet waste over that of the rock drilled")
+        .must(Range::between(1.0, 20.0))
+        .default("2", "common practice: cuttings loosen and carry about their own volume of mud"),
+    quantity("rig.pits.mixing_rate", MassFlow, "20 t/h", "weight material that the hoppers mix in").unknown(),
+    // Returns
+    table("rig.returns", "what comes back from the well goes through these").optional(),
+    quantity("rig.returns.line", FlowRate, "1400 gpm", "flow that the return line takes").unknown(),
+    quantity("rig.returns.shakers", FlowRate, "1200 gpm", "flow that the shakers take with the screens fitted").unknown(),
     // Power
     table("rig.drives", "drives of pumps, drawworks and string, all alike"),
     row(

@@ -68,6 +68,19 @@ pub(super) const ROWS: &[Entry] = &[
         .default("2.6 sg", "common practice: quartz and clay with a little water"),
     number("section[].cleaning.transport_ratio", Fraction, "50 %", "smallest transport ratio wanted in near-vertical hole")
         .default("50 %", COMMON),
+    number("section[].cleaning.cuttings_limit", Fraction, "5 %", "largest share of cuttings wanted in the annulus")
+        .must(Range::EFFICIENCY)
+        .default("5 %", COMMON),
+    quantity(
+        "section[].cleaning.most_velocity",
+        Speed,
+        "400 ft/min",
+        "fastest mean velocity that the wall of the open hole bears",
+    )
+    .unknown(),
+    quantity("section[].cleaning.sample_interval", Depth, "30 ft", "depth from one sample to the next")
+        .must(Range::between(0.1, 1_000.0))
+        .optional(),
     // Managed pressure
     table("section[].managed_pressure", "back pressure, where the section is drilled with managed pressure").optional(),
     quantity("section[].managed_pressure.flowing", Pressure, "100 psi", "back pressure while pumping")

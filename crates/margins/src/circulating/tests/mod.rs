@@ -7,6 +7,7 @@ use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
 use std::path::Path;
 
+mod figures;
 mod speeds;
 
 const PPG: f64 = 119.826_427;
@@ -16,6 +17,12 @@ const FOOT: f64 = 0.3048;
 fn example(name: &str) -> Fit {
     let well = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(name);
     read(&well.to_string_lossy(), None, &Disk).unwrap_or_else(|findings| panic!("{findings}")).fit
+}
+
+fn told(answer: &Answer, name: &str) -> f64 {
+    let Answer::Told(figures) = answer else { panic!("{answer:?}") };
+    let starts = figures.iter().find(|figure| figure.name.starts_with(name));
+    starts.unwrap_or_else(|| panic!("{name}: {answer:?}")).value
 }
 
 /// The answer in one situation at the section's end with the bit on bottom.
@@ -220,7 +227,7 @@ fn law_the_working_comes_to_the_same_answer() {
                 let mut working = Working::default();
                 let shown = (question.show)(&scene, &mut working);
                 assert_eq!(shown, (question.ask)(&scene, &mut Off), "{} {operation:?}", question.slug);
-                let steps = working.lines.iter().filter(|line| matches!(line, Line::Step { .. })).count();
+                let steps = working.lines.iter().filter(|line| matches!(line, Line::Step { .. } | Line::Given { .. })).count();
                 let told = matches!(shown, Answer::Judged(_) | Answer::Told(_));
                 assert!(!told || steps > 0, "{} {operation:?} shows no step", question.slug);
             }

@@ -2,12 +2,6 @@
 
 use super::*;
 
-fn told(answer: &Answer, name: &str) -> f64 {
-    let Answer::Told(figures) = answer else { panic!("{answer:?}") };
-    let starts = figures.iter().find(|figure| figure.name.starts_with(name));
-    starts.unwrap_or_else(|| panic!("{name}: {answer:?}")).value
-}
-
 /// The smallest room of some questions over every situation of a section.
 fn least_room(fit: &Fit, section: usize, slugs: &[&str]) -> f64 {
     let basis = Basis::new(fit);
@@ -73,7 +67,7 @@ fn law_two_layers_that_no_mud_serves_are_named() {
     let quiet = ask(&fit, "circulating/mud-window", 2, Operation::Drilling);
     assert!(told(&quiet, "room between") > 0.0);
     let layer = &mut fit.well.formations[2];
-    layer.pore[1] = 16.0 / 10.8 * layer.pore[1];
+    layer.pore[1] *= 16.0 / 10.8;
     let found = ask(&fit, "circulating/mud-window", 2, Operation::Drilling);
     assert!(told(&found, "no mud serves all") > 0.0);
     // At 11,000 ft: (9.6 x 7000 + (16 x 11200 - 9.6 x 7000) x 4000/4200)/11000 = 15.8052 ppg, against a shoe test of 15.2 ppg at 7,190 ft.
