@@ -1,7 +1,8 @@
 //! The hook load, and what mast, crown and each hoisting part carry of it.
 
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
-use rigwright_physics::hoisting::{BlockMotion, HookLoad, Tackle, TravellingWeight};
+use rigwright_physics::hoisting::{BlockMotion, BuoyancyFactor, HookLoad, Tackle, TravellingWeight};
+use rigwright_physics::tubular::STEEL_DENSITY;
 use rigwright_physics::{Kind, Recorder};
 use rigwright_well::{DriveKind, Fit, Operation};
 
@@ -28,6 +29,11 @@ pub(super) fn load<R: Recorder>(scene: &Scene, rec: &mut R) -> Load {
     let travelling = rec.take(TravellingWeight { block_weight: rig.block.weight, drive_weight: rig.drive.weight });
     let hook = rec.take(HookLoad { string_load: string, travelling_weight: travelling });
     Load { string, travelling, hook }
+}
+
+/// Share of its weight in air that the string has in the section's mud.
+pub(super) fn buoyancy<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
+    rec.take(BuoyancyFactor { mud_density: scene.section().mud.weight, steel_density: STEEL_DENSITY })
 }
 
 /// How the line is strung.

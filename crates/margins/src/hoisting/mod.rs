@@ -1,9 +1,14 @@
 //! The hoisting system: what hangs on mast, blocks and hook, what the line and the drawworks pull, what stands on the
 //! floor, and the work of the line.
 
+mod drum;
 mod floor;
 mod line;
 mod load;
+mod rated;
+mod slips;
+#[cfg(test)]
+mod tests;
 
 use crate::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
@@ -155,16 +160,123 @@ static QUESTIONS: &[Question] = &[
         ask: floor::line_work::<Off>,
         show: floor::line_work::<Working>,
     },
+    Question {
+        slug: "hoisting/dead-line-anchor",
+        asks: "Does the anchor of the dead line bear its pull?",
+        title: "dead-line anchor",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["lines strung", "mud weight"],
+        assumes: &[SOFT_STRING, NO_INERTIA, SHEAVES, "casing is picked up and lowered: the larger pull counts"],
+        ask: rated::dead_line_anchor::<Off>,
+        show: rated::dead_line_anchor::<Working>,
+    },
+    Question {
+        slug: "hoisting/worst-leg",
+        asks: "Does the worst leg of the derrick bear its share with fast and dead line?",
+        title: "worst leg",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["lines strung", "mud weight"],
+        assumes: &[SOFT_STRING, NO_INERTIA, SHEAVES, "four legs, the dead line tied to one; no wind, no setback"],
+        ask: rated::worst_leg::<Off>,
+        show: rated::worst_leg::<Working>,
+    },
+    Question {
+        slug: "hoisting/slips",
+        asks: "Do the slips bear the string, and does the pipe bear the slips?",
+        title: "slips",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[
+            SOFT_STRING,
+            "slips hold evenly all round and over their whole length",
+            "the string is set down gently: slips set on moving pipe add a shock",
+        ],
+        ask: slips::slips::<Off>,
+        show: slips::slips::<Working>,
+    },
+    Question {
+        slug: "hoisting/brake",
+        asks: "Do the brakes take up the power of the heaviest string on its way down?",
+        title: "brakes, lowering",
+        kind: Kind::Power,
+        scope: Scope::Situation,
+        knobs: &["casing running speed", "running speed", "lines strung"],
+        assumes: &[SOFT_STRING, SHEAVES, "mean speed of a joint or stand; the peak is higher for a short while"],
+        ask: drum::brake::<Off>,
+        show: drum::brake::<Working>,
+    },
+    Question {
+        slug: "hoisting/brake-torque",
+        asks: "Do the brakes hold the heaviest load with the block up?",
+        title: "brakes, holding",
+        kind: Kind::Torque,
+        scope: Scope::Situation,
+        knobs: &["lines strung", "mud weight"],
+        assumes: &[SOFT_STRING, PICKED_UP, "no friction of the sheaves helps; a sudden stop adds to every load"],
+        ask: drum::brake_torque::<Off>,
+        show: drum::brake_torque::<Working>,
+    },
+    Question {
+        slug: "hoisting/drum",
+        asks: "What pull and what block speed does each layer of the drum give?",
+        title: "drum",
+        kind: Kind::Force,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &["the block rises by a stand from its lowest place", "line pull as given holds with the drum full"],
+        ask: drum::layers::<Off>,
+        show: drum::layers::<Working>,
+    },
+    Question {
+        slug: "hoisting/stand-height",
+        asks: "Does a stand with the block above it fit below the crown?",
+        title: "stand height",
+        kind: Kind::Depth,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &["the block is stopped from its greatest speed at the wanted rate"],
+        ask: rated::stand_height::<Off>,
+        show: rated::stand_height::<Working>,
+    },
+    Question {
+        slug: "hoisting/setback-with-hook-load",
+        asks: "Does the substructure bear the rotary load together with a full setback?",
+        title: "rotary load with setback",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[SOFT_STRING, PICKED_UP, "the whole drill string stands on the floor while casing is run"],
+        ask: rated::setback_with_hook_load::<Off>,
+        show: rated::setback_with_hook_load::<Working>,
+    },
+    Question {
+        slug: "hoisting/raising-line",
+        asks: "Does the raising line keep its design factor?",
+        title: "raising line",
+        kind: Kind::Force,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &["the pull is that of the maker's sheet, at the start of the raising"],
+        ask: rated::raising_line::<Off>,
+        show: rated::raising_line::<Working>,
+    },
+    Question {
+        slug: "hoisting/casing-to-bottom",
+        asks: "Does the casing slide to bottom by its own weight?",
+        title: "casing to bottom",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[SOFT_STRING, "casing is kept full of the mud of the section"],
+        ask: rated::casing_to_bottom::<Off>,
+        show: rated::casing_to_bottom::<Working>,
+    },
 ];
 
 static NOT_YET: &[(&str, &str)] = &[
-    ("hoisting/worst-leg", "Does the worst leg of the derrick bear its share with fast and dead line?"),
-    ("hoisting/dead-line-anchor", "Does the anchor of the dead line bear its pull?"),
-    ("hoisting/brake", "Does the brake hold and stop the heaviest casing on its way down?"),
-    ("hoisting/slips", "Do the slips hold the string without crushing the pipe?"),
-    ("hoisting/stand-height", "Does a stand fit between floor and crown, with clearance for the block?"),
-    ("hoisting/setback-with-hook-load", "Does the substructure bear setback and rotary load together?"),
-    ("hoisting/raising-line", "Does the raising line keep its design factor?"),
     ("hoisting/slip-and-cut", "When is the line to be slipped and cut?"),
     ("hoisting/trip-time", "How long does a trip take, stand by stand?"),
     ("hoisting/riser-and-stack", "Can riser and stack be run?"),

@@ -8,7 +8,7 @@ use rigwright_well::{Part, PartKind, WearClass};
 pub(super) const SAME: f64 = 1e-6;
 
 /// Outside diameter of the body with the wall that its class leaves. [m]
-pub(super) fn worn_diameter<R: Recorder>(part: &Part, rec: &mut R) -> f64 {
+pub(crate) fn worn_diameter<R: Recorder>(part: &Part, rec: &mut R) -> f64 {
     let (outer_diameter, inner_diameter) = (part.outer_diameter, part.inner_diameter);
     match part.class {
         WearClass::New => outer_diameter,
@@ -18,6 +18,6 @@ pub(super) fn worn_diameter<R: Recorder>(part: &Part, rec: &mut R) -> f64 {
 }
 
 /// Whether the part is pipe with a thin body, and not a thick bar that is made to stand in compression.
-pub(super) fn is_pipe(part: &Part) -> bool {
+pub(crate) fn is_pipe(part: &Part) -> bool {
     matches!(part.kind, PartKind::DrillPipe | PartKind::HeavyWeight)
 }

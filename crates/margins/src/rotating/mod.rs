@@ -11,6 +11,8 @@ mod torque;
 mod triaxial;
 mod weight;
 
+pub(crate) use body::{is_pipe, worn_diameter};
+
 use crate::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;

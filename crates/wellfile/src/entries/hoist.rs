@@ -32,7 +32,8 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("rig.mast.setback", Force, "400 klbf", "load that the setback bears").unknown(),
     quantity("rig.mast.rotary_load", Force, "700 klbf", "rotary load that the substructure bears together with a full setback")
         .unknown(),
-    quantity("rig.mast.leg_rating", Force, "300 klbf", "load that one leg bears, in a derrick of four legs").unknown(),
+    quantity("rig.mast.leg_rating", Force, "300 klbf", "load that one leg bears, where a derrick of four legs is rated so")
+        .optional(),
     quantity("rig.mast.clear_height", Depth, "142 ft", "height from the floor to the crown that is free for the block")
         .must(Range::between(10.0, 100.0))
         .unknown(),
