@@ -176,7 +176,7 @@ const QUESTIONS: &[Question] = &[
     Question {
         slug: "circulating/penetration-rate",
         asks: "How fast may the bit drill before the flow no longer cleans?",
-        title: "fastest rate of penetration",
+        title: "fastest drilling",
         kind: Kind::DrillingRate,
         scope: Scope::Section,
         knobs: &[],

@@ -49,8 +49,8 @@ formula! {
     /// Density of the salt water in a mud from its chlorides, as sodium chloride.
     pub struct SaltWaterDensity;
     slug "salt-water-density";
-    equation "ρsw = 1000 (1 + 1.94e-6 Cl^0.95)";
-    law Empirical("kg/m³, mg/L");
+    equation "ρsw = 1000 (1 + 1.94e-6 (1000 Cl)^0.95)";
+    law Empirical("kg/m³; the book has chlorides in mg/L");
     source "Lapeyrouse, Formulas and Calculations, 2nd ed. 2002, p. 92";
     given {
         /// chlorides in the filtrate
