@@ -93,6 +93,12 @@ impl Annulus {
         volume
     }
 
+    /// The places at which the capacity changes, as volumes below them, upward. [m³]
+    pub fn changes(&self) -> impl Iterator<Item = f64> {
+        let pairs = self.sections.windows(2).zip(self.below.iter().skip(1));
+        pairs.filter(|(pair, _)| (pair[1].capacity / pair[0].capacity - 1.0).abs() > 1e-9).map(|(_, below)| below.0)
+    }
+
     /// The parts between two places, upward, none higher than `tallest`.
     pub fn pieces(&self, from: f64, to: f64, tallest: f64) -> impl Iterator<Item = AnnulusPiece> {
         let first = self.section_at(from);

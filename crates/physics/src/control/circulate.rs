@@ -93,6 +93,11 @@ impl Circulation<'_> {
         grid.push(self.well.path.annulus.volume_below(self.weak_depth));
         grid.extend(self.pumped_when_top_at(self.weak_depth));
         grid.extend(self.pumped_when_top_at(self.well.path.annulus.vertical_depth(total)));
+        // Gas is tallest where it is about to leave a narrow stretch.
+        for place in self.well.path.annulus.changes() {
+            grid.push(place);
+            grid.extend(self.pumped_when_top_at(self.well.path.annulus.vertical_depth(place)));
+        }
         grid.sort_by(f64::total_cmp);
         grid.dedup_by(|a, b| (*a - *b).abs() <= 1e-12 * end);
         let instants = grid.iter().map(|pumped| self.instant(&mut Off, *pumped)).collect::<Option<Vec<_>>>()?;
@@ -357,6 +362,23 @@ mod tests {
         for pumped in [0.0, 10.0, 20.0, 28.9] {
             let (a, b) = (driller.instant(&mut Off, pumped).unwrap(), weighted.instant(&mut Off, pumped).unwrap());
             assert!((a.choke_pressure - b.choke_pressure).abs() < 1e-6);
+        }
+    }
+
+    /// Gas fills a narrow stretch above the bottom and is tallest when its top comes to the end of it: the march must not
+    /// step over that instant, however few its steps.
+    #[test]
+    fn law_a_coarse_march_sees_the_peak_of_a_narrow_stretch() {
+        let stretch = |capacity, length| AnnulusSection { capacity, length, height: length };
+        let annulus = Annulus::new(vec![stretch(0.014, 250.0), stretch(CAPACITY, DEPTH - 250.0)], DEPTH).unwrap();
+        for method in [KillMethod::Driller, WEIGHTED] {
+            let march = |steps| {
+                let circulation = circulation(&annulus, METHANE, method, 2.4);
+                Circulation { steps, ..circulation }.march(&mut Off).unwrap()
+            };
+            let (coarse, fine) = (march(10), march(4000));
+            let missed = fine.highest_weak.weak_pressure - coarse.highest_weak.weak_pressure;
+            assert!(missed <= 1e-4 * fine.highest_weak.weak_pressure, "{method:?}: {missed}");
         }
     }
 
