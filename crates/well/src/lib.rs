@@ -24,7 +24,7 @@ pub use rig::{
 pub use section::{Cleaning, Drilling, HookLoadReading, ManagedPressure, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
-pub use well::{CasingFactors, DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};
+pub use well::{DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
 #[derive(Clone, Debug)]

@@ -4,7 +4,7 @@ use super::{Assumed, assume, base, like, rock_pressure, top};
 use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
-use rigwright_well::{CasingFactors, DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Rig, Site, Well, WellKind};
+use rigwright_well::{DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Rig, Site, Well, WellKind};
 
 pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
     if at.table("survey").is_none() {
@@ -15,7 +15,6 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
     let end = path.vertical_depth_at(sections.last()?.bottom);
     let formations = formations(at, end, assumed)?;
     let (temperature, friction, margins) = (at.table("temperature")?, at.table("friction")?, at.table("margins")?);
-    let factors = at.table("casing_factors")?;
     let (reserves, kick) = (at.table("reserves")?, at.table("kick")?);
     Some(Well {
         name: at.text("name")?.to_owned(),
@@ -50,11 +49,6 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             pressure: reserves.number("pressure")?,
             power: reserves.number("power")?,
             volume: reserves.number("volume")?,
-        },
-        casing_factors: CasingFactors {
-            collapse: factors.number("collapse")?,
-            tension: factors.number("tension")?,
-            triaxial: factors.number("triaxial")?,
         },
         kick: DesignKick {
             volume: kick.number("volume"),
