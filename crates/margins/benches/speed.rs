@@ -1,8 +1,8 @@
 //! Named workloads: reading a well, the review of each example, one hydraulics solve, one drag march, one sweep of
-//! kick tolerance. `docs/speed.md` tells how the figures were taken; the first bench is the yardstick of the rest.
+//! kick tolerance, the power trace of a trip, a proposal. `docs/speed.md` tells how the figures were taken; the first bench is the yardstick of the rest.
 
 use divan::{Bencher, black_box};
-use rigwright_margins::{Basis, Review, Scene, fields, question, sweep};
+use rigwright_margins::{Basis, Review, Scene, fields, power, propose, question, sweep};
 use rigwright_physics::Off;
 use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
@@ -79,4 +79,18 @@ fn one_sweep_of_kick_tolerance(bencher: Bencher) {
             .filter(|situation| (question.ask)(&Scene::new(&basis, **situation), &mut Off).judged().is_some())
             .count()
     });
+}
+
+#[divan::bench]
+fn power_trace_of_a_trip(bencher: Bencher) {
+    let fit = example("ostrick");
+    let basis = Basis::new(&fit);
+    let last = fit.well.sections.len() - 1;
+    bencher.bench(|| power::trace::trip(black_box(&basis), last, Operation::PullingOut).points.len());
+}
+
+#[divan::bench(args = ["ostrick", "tolvane"], sample_count = 10)]
+fn proposal(bencher: Bencher, name: &str) {
+    let fit = example(name);
+    bencher.bench(|| propose::propose(black_box(&fit)).steps.len());
 }

@@ -3,11 +3,12 @@
 //!
 //! Data runs down: [`sweep`] derives situations; a [`Scene`] holds one with the fields that its questions share;
 //! a [`Question`] turns a scene into an [`Answer`]; [`Review`] keeps the governing answer of each question and
-//! section; `remedy` turns the knobs of the entry table. No file, no clock, no printing.
+//! section; `remedy` turns the knobs of the entry table one by one, [`propose`](mod@propose) those of a job together. No file, no clock, no printing.
 
 mod answer;
 pub mod fields;
 pub mod geometry;
+pub mod propose;
 mod question;
 mod remedy;
 mod review;

@@ -3,6 +3,7 @@
 
 use crate::fields::{cleaning, drag, flow, influx};
 use crate::geometry::{self, Annulus, PipePiece};
+use crate::power::trace::{self, PowerTrace};
 use rigwright_physics::{Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Section, Situation};
 use std::cell::OnceCell;
@@ -40,6 +41,7 @@ pub struct Scene<'a> {
     cleaning: OnceCell<Option<cleaning::Wanted>>,
     drag: OnceCell<drag::Drag>,
     flow: OnceCell<flow::Flow>,
+    cycle: OnceCell<Option<Result<PowerTrace, &'static str>>>,
 }
 
 impl<'a> Scene<'a> {
@@ -55,6 +57,7 @@ impl<'a> Scene<'a> {
             cleaning: OnceCell::new(),
             drag: OnceCell::new(),
             flow: OnceCell::new(),
+            cycle: OnceCell::new(),
         }
     }
 
@@ -126,5 +129,11 @@ impl<'a> Scene<'a> {
             flow::Flow::solve(self, rec);
         }
         self.flow.get_or_init(|| flow::Flow::solve(self, &mut Off))
+    }
+
+    /// Power against time through the stand, joint or connection of the situation; `None` where the load is steady.
+    pub fn power_cycle(&self) -> Option<Result<&PowerTrace, &'static str>> {
+        let cycle = self.cycle.get_or_init(|| trace::cycle(self, &mut Off));
+        cycle.as_ref().map(|cycle| cycle.as_ref().map_err(|entry| *entry))
     }
 }

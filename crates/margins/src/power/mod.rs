@@ -13,6 +13,7 @@ pub mod trace;
 mod tests;
 
 pub use load::Load;
+pub(crate) use programme::FUEL_TODAY;
 
 use crate::Answer;
 use crate::question::{Question, Scope, System};

@@ -17,6 +17,9 @@ use rigwright_well::Operation;
 /// Depths at which a trip is sampled; drilling and its connections at half as many.
 const SAMPLES: usize = 8;
 
+/// The figure that a proposal compares.
+pub(crate) const FUEL_TODAY: &str = "fuel with the sets on line today";
+
 /// What is looked at, in the order of a section.
 const WORK: [Operation; 6] = [
     Operation::RunningIn,
@@ -208,7 +211,7 @@ pub(super) fn programme<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let mut figures = vec![Figure { name: "time of what is looked at", value: time, kind: Kind::Time }];
     let emission_factor = sets.emission_factor;
     let ways = [
-        (today, "fuel with the sets on line today", "carbon dioxide with the sets on line today"),
+        (today, FUEL_TODAY, "carbon dioxide with the sets on line today"),
         (best, "fuel with the best number of sets for each operation", "carbon dioxide with them"),
         (safe, "fuel with the best number that still carries each operation with one lost", "carbon dioxide with one to lose"),
     ];

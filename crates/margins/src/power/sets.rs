@@ -37,7 +37,11 @@ fn steady<R: Recorder>(scene: &Scene, sets: u32, rec: &mut R) -> Answer {
 }
 
 fn at_peak<R: Recorder>(scene: &Scene, sets: u32, rec: &mut R) -> Answer {
-    let trace: PowerTrace = match trace::cycle(scene, rec) {
+    if R::ON {
+        // Once more, to write it down.
+        trace::cycle(scene, rec);
+    }
+    let trace: &PowerTrace = match scene.power_cycle() {
         Some(Ok(trace)) => trace,
         Some(Err(entry)) => return Answer::Missing(vec![entry]),
         None => return Answer::DoesNotArise("the load is steady: see power/sets-on-line"),

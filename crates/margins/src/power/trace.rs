@@ -10,7 +10,7 @@ use rigwright_physics::hoisting::{
 };
 use rigwright_physics::power::drives::CREEP;
 use rigwright_physics::{Kind, Off, Recorder, STANDARD_GRAVITY};
-use rigwright_well::{Fit, Operation};
+use rigwright_well::{Fit, MotorCurrent, Operation};
 
 /// Slowest block speed that a time is told for. [m/s]
 const SLOWEST: f64 = 1e-3;
@@ -77,6 +77,10 @@ impl PowerTrace {
 
     /// The moment of the largest apparent power; the first of equals. With direct current it may be another.
     pub fn apparent_peak(&self, fit: &Fit) -> Option<&TracePoint> {
+        // Otherwise the power factor hardly changes, and both peaks are one.
+        if fit.rig.drives.current == MotorCurrent::Alternating || fit.rig.sets.power_factor.is_some() {
+            return self.peak();
+        }
         let apparent = |point: &TracePoint| point.load.at_bus(fit, &mut Off).apparent_power;
         let with = self.points.iter().map(|point| (apparent(point), point));
         with.reduce(|most, next| if next.0 > most.0 { next } else { most }).map(|(_, point)| point)
