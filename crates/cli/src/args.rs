@@ -39,6 +39,7 @@ pub(crate) struct Args {
 pub(crate) enum Command {
     Review(Review),
     Explain(Explain),
+    Propose(Propose),
     Check(Check),
     Calc(Calc),
     Figure(Figure),
@@ -105,6 +106,23 @@ pub(crate) struct Explain {
     /// All rows of long tables
     #[arg(long)]
     pub(crate) all: bool,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// Proposes which knobs to turn, job by job: mud and pumps, nozzles, trip speeds, lines, pipe, sets
+///
+/// Turns the knobs of a job together, over their own steps: mud weight, flow, pumps, liners and nozzles of a section; the
+/// fastest trips; drill pipe and collars; lines for drilling and for casing; generator sets. What is proposed is reviewed
+/// again, whole, and says what it mends and what it spoils. Where nothing keeps all limits, it says which to relax first.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("Exit codes:\n  0  with all that is taken nothing is short\n  1  something still is\n  2  the input is wrong\n\n{CAUTION}"))]
+pub(crate) struct Propose {
+    /// The well file
+    pub(crate) well: String,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
     #[command(flatten)]
     pub(crate) form: Form,
 }

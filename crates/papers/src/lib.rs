@@ -1,4 +1,4 @@
-//! Views as data: the sheet of a review and the working of a figure as text, everything as JSON, figures as SVG.
+//! Views as data: the sheet of a review, a proposal and the working of a figure as text, everything as JSON, figures as SVG.
 //!
 //! A view never computes: what is not in a review, a working or a finding is not shown. Nothing here prints, reads a
 //! file or knows the clock; styled [`Text`](text::Text) and plain strings go out, and the program does the rest.
@@ -7,6 +7,7 @@ pub mod figure;
 pub mod formulas;
 mod grid;
 pub mod json;
+mod proposal;
 mod rigs;
 mod sheet;
 mod subject;
@@ -14,6 +15,7 @@ mod substitute;
 pub mod text;
 mod working;
 
+pub use proposal::{Proposed, proposal};
 pub use rigs::side_by_side;
 pub use sheet::sheet;
 pub use subject::Subject;

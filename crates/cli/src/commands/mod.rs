@@ -7,6 +7,7 @@ mod explain;
 mod figure;
 mod man;
 mod new;
+mod propose;
 mod review;
 
 use crate::args::Command;
@@ -19,6 +20,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
     let code = match command {
         Command::Review(args) => review::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Propose(args) => propose::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Calc(args) => calc::run(&args),
         Command::Figure(args) => figure::run(&args),
@@ -35,6 +37,7 @@ impl Command {
         match self {
             Command::Review(args) => args.form.json,
             Command::Explain(args) => args.form.json,
+            Command::Propose(args) => args.form.json,
             Command::Check(args) => args.json,
             Command::Calc(args) => args.form.json,
             Command::Figure(_) | Command::New(_) | Command::Completions(_) | Command::Man(_) => false,

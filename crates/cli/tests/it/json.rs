@@ -76,6 +76,41 @@ fn law_a_review_has_exactly_the_documented_keys() {
     assert!(missing.is_empty() && unsaid.is_empty(), "on the page only: {missing:#?}\nin the review only: {unsaid:#?}");
 }
 
+/// The same of proposals: over wells in which something is mended, something is spoilt, pipe is changed and nothing holds.
+#[test]
+fn law_a_proposal_has_exactly_the_documented_keys() {
+    let broken = changed(
+        "json-propose",
+        "ostrick",
+        &[
+            ("fracture = [\"15.2 ppg\", \"16.3 ppg\"]", "fracture = [\"9.65 ppg\", \"10.85 ppg\"]"),
+            ("grade = \"S-135\"", "grade = \"E-75\""),
+            ("nozzles = \"5x13\"", "flow_area = \"0.6 in2\""),
+        ],
+    );
+    let unknown = changed("json-propose-unknown", "ostrick", &[("fracture = [\"15.2 ppg\", \"16.3 ppg\"]\n", "")]);
+    let mut found = BTreeSet::new();
+    let harrow = "examples/rigs/harrow-3.toml";
+    for arguments in [
+        &["propose", OSTRICK, "--rig", harrow, "--json"][..],
+        &["propose", "examples/tolvane.toml", "--json"],
+        &["propose", &broken, "--json"],
+        &["propose", &unknown, "--json"],
+    ] {
+        paths(&document(arguments), "", &mut found);
+    }
+    // A change has the same keys wherever it stands.
+    let as_mended = |path: String| {
+        let change = ["mends[]", "spoils[]", "steps[].spoils[]"].into_iter().find(|list| path.starts_with(list));
+        change.map_or(path.clone(), |list| format!("steps[].mends[]{}", &path[list.len()..]))
+    };
+    let found = leaves(found.into_iter().map(as_mended).collect());
+    let wanted = leaves(documented("## `propose --json`").into_iter().map(as_mended).collect());
+    let missing: Vec<_> = wanted.difference(&found).collect();
+    let unsaid: Vec<_> = found.difference(&wanted).collect();
+    assert!(missing.is_empty() && unsaid.is_empty(), "on the page only: {missing:#?}\nin the proposal only: {unsaid:#?}");
+}
+
 #[test]
 fn a_review_tells_as_much_as_the_sheet() {
     let document = document(&["review", OSTRICK, "--json", "--as-of", AS_OF]);

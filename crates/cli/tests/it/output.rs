@@ -24,6 +24,12 @@ fn regress_rigs_side_by_side() {
 }
 
 #[test]
+fn regress_proposals() {
+    assert_snapshot!("propose-tolvane", out(&run(&["propose", "examples/tolvane.toml"])));
+    assert_snapshot!("propose-harrow", out(&run(&["propose", OSTRICK, "--rig", "examples/rigs/harrow-3.toml"])));
+}
+
+#[test]
 fn regress_a_working() {
     assert_snapshot!("explain-setback", out(&run(&["explain", OSTRICK, "hoisting/setback", "--section", "12 1/4 in"])));
 }
@@ -50,6 +56,8 @@ fn law_no_line_is_wider_than_a_hundred_columns() {
             &["explain", OSTRICK, "circulating/fracture"],
             &["explain", "examples/tolvane.toml", "hoisting/hook-load"],
             &["explain", OSTRICK, "control/kill"],
+            &["propose", OSTRICK],
+            &["propose", "examples/tolvane.toml"],
             &["calc"],
             &["calc", "hydrostatic-pressure"],
         ] {

@@ -5,12 +5,14 @@
 
 mod findings;
 mod formulas;
+mod proposal;
 mod questions;
 mod review;
 mod working;
 
 pub use findings::{Fault, checked, faults, findings};
 pub use formulas::{formula, list, worked};
+pub use proposal::proposal;
 pub use questions::questions;
 pub use review::reviews;
 pub use working::explained;

@@ -4,9 +4,9 @@ use super::formulas::FormulaName;
 use super::{FORMAT, Units, depth, difference_in_unit, in_unit, print};
 use crate::sheet::{CAUTIONS, assumed, methods, place_name, readings, unknown_entries};
 use crate::subject::Subject;
-use rigwright_margins::{Answer, Asked, Remedy, SYSTEMS, Verdict};
+use rigwright_margins::{Answer, Asked, Figure, Remedy, SYSTEMS, Verdict};
 use rigwright_units::{System, unit};
-use rigwright_wellfile::{Ease, entry};
+use rigwright_wellfile::entry;
 use serde::Serialize;
 
 /// The reviews of one well with one or several rigs.
@@ -75,8 +75,9 @@ pub(super) struct AnswerJson<'a> {
     remedy: Option<RemedyJson<'a>>,
 }
 
+/// A figure told without a limit.
 #[derive(Serialize)]
-struct FigureJson {
+pub(super) struct FigureJson {
     name: &'static str,
     value: f64,
     unit: &'static str,
@@ -191,7 +192,7 @@ impl<'a> Naming<'a> {
         Naming { fit: subject.fit, units: subject.units }
     }
 
-    fn section(&self, section: Option<usize>) -> Option<&'a str> {
+    pub(super) fn section(&self, section: Option<usize>) -> Option<&'a str> {
         self.fit.well.sections.get(section?).map(|section| section.name.as_str())
     }
 }
@@ -224,20 +225,18 @@ pub(super) fn answer<'a>(naming: &Naming<'a>, asked: &'a Asked) -> AnswerJson<'a
             Answer::Missing(missing) => missing,
             _ => &[],
         },
-        figures: figures
-            .iter()
-            .map(|figure| FigureJson {
-                name: figure.name,
-                value: in_unit(figure.value, figure.kind, units),
-                unit: unit(figure.kind, units).symbol,
-            })
-            .collect(),
+        figures: figures.iter().map(|one| figure(one, units)).collect(),
         why: match asked.answer {
             Answer::DoesNotArise(why) => Some(why),
             _ => None,
         },
         remedy: asked.remedy.as_ref().map(|found| remedy(naming, found)),
     }
+}
+
+pub(super) fn figure(figure: &Figure, units: System) -> FigureJson {
+    let value = in_unit(figure.value, figure.kind, units);
+    FigureJson { name: figure.name, value, unit: unit(figure.kind, units).symbol }
 }
 
 fn remedy<'a>(naming: &Naming<'a>, remedy: &Remedy) -> RemedyJson<'a> {
@@ -249,11 +248,7 @@ fn remedy<'a>(naming: &Naming<'a>, remedy: &Remedy) -> RemedyJson<'a> {
         to: in_unit(remedy.to, kind, naming.units),
         unit: unit(kind, naming.units).symbol,
         steps: remedy.steps,
-        ease: match remedy.knob.ease {
-            Ease::Today => "today",
-            Ease::NextTrip => "next trip",
-            Ease::NeedsBuying => "needs buying",
-        },
+        ease: super::proposal::ease(remedy.knob.ease),
         verdict: remedy.mended.word(),
         spoils: remedy
             .spoils
