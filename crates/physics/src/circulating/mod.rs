@@ -14,6 +14,7 @@ pub mod friction;
 pub mod generalised;
 pub mod laminar;
 pub mod losses;
+pub mod rules;
 pub mod surface;
 
 pub mod bit;
@@ -48,6 +49,7 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     annulus::RECORDS,
     eccentric::RECORDS,
     surface::RECORDS,
+    rules::RECORDS,
     bit::RECORDS,
     pumps::RECORDS,
     slip::RECORDS,
