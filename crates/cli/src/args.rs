@@ -1,7 +1,7 @@
 //! What a user may type, and the help for it: help, completions and the man page are all made from here.
 
 use clap::builder::Styles;
-use clap::{Args as ClapArgs, Parser, Subcommand};
+use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 use jiff::Timestamp;
 use jiff::civil::{Date, DateTime};
@@ -43,6 +43,7 @@ pub(crate) enum Command {
     Check(Check),
     Calc(Calc),
     Figure(Figure),
+    KillSheet(KillSheet),
     New(New),
     Completions(Completions),
     Man(Man),
@@ -182,6 +183,65 @@ pub(crate) struct Figure {
     /// The system of units
     #[arg(long, value_name = "SYSTEM", default_value_t = System::Field)]
     pub(crate) units: System,
+}
+
+/// Makes a kill sheet from shut-in readings
+///
+/// Volumes and strokes by section, kill mud weight, initial and final circulating pressure, the schedule by strokes from
+/// vertical depth and from each part's share of friction with the straight line beside it, driller's method and wait and
+/// weight along the way, limits by their names, what came in, barite, room and time. For preventers at surface and a bit on
+/// bottom. A slow rate that is older than the mud, the depth or the liner makes the sheet STALE.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("{EXIT_CODES}\n\n{CAUTION}"))]
+pub(crate) struct KillSheet {
+    /// The well file
+    pub(crate) well: String,
+    /// The hole section, by its name or its number from the top; without it the last
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// Measured depth of the hole, bit on bottom; without it the end of the section
+    #[arg(long, value_name = "DEPTH")]
+    pub(crate) hole: Option<String>,
+    /// Shut-in drill pipe pressure, such as "280 psi"
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
+    pub(crate) sidpp: String,
+    /// Shut-in casing pressure
+    #[arg(long, value_name = "PRESSURE", allow_hyphen_values = true)]
+    pub(crate) sicp: String,
+    /// Pit gain, such as "20 bbl" or "20 +/- 2 bbl"
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    pub(crate) gain: String,
+    /// The float in the string
+    #[arg(long, value_name = "FLOAT")]
+    pub(crate) float: Option<FloatWord>,
+    /// Pump speed wanted, such as "30 spm": the slow rate nearest to it is taken
+    #[arg(long, value_name = "SPEED")]
+    pub(crate) rate: Option<String>,
+    /// With the trade's rounded constants (0.052, 1029.4, 0.000243), to lay beside a sheet made by hand
+    #[arg(long)]
+    pub(crate) rounded: bool,
+    /// The working of every figure below the sheet
+    #[arg(long)]
+    pub(crate) working: bool,
+    /// All rows of long tables in the working
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// What is known of a float in the string.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FloatWord {
+    /// There is one, and the drill pipe pressure was read by bumping it
+    Bumped,
+    /// There is none
+    None,
 }
 
 /// Writes a commented well and rig to begin with

@@ -19,6 +19,7 @@ mod window;
 pub mod circulating;
 pub mod control;
 pub mod hoisting;
+pub mod kill_sheet;
 pub mod power;
 pub mod rotating;
 

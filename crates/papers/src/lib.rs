@@ -7,6 +7,7 @@ pub mod figure;
 pub mod formulas;
 mod grid;
 pub mod json;
+mod kill_sheet;
 mod proposal;
 mod rigs;
 mod sheet;
@@ -15,8 +16,9 @@ mod substitute;
 pub mod text;
 mod working;
 
+pub use kill_sheet::{Leaf, kill_sheet, remark};
 pub use proposal::{Proposed, proposal};
 pub use rigs::side_by_side;
 pub use sheet::sheet;
 pub use subject::Subject;
-pub use working::explained;
+pub use working::{explained, workings};

@@ -138,6 +138,8 @@ pub struct SlowRate {
     pub weight: f64,
     /// Measured depth when it was read. [m]
     pub depth: f64,
+    /// Liner in the pump that it was read with. [m]
+    pub liner: Option<f64>,
     /// Day of the reading.
     pub date: Option<Date>,
 }

@@ -5,6 +5,7 @@ mod check;
 mod completions;
 mod explain;
 mod figure;
+mod kill_sheet;
 mod man;
 mod new;
 mod propose;
@@ -24,6 +25,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Check(args) => check::run(&args),
         Command::Calc(args) => calc::run(&args),
         Command::Figure(args) => figure::run(&args),
+        Command::KillSheet(args) => kill_sheet::run(&args),
         Command::New(args) => new::run(&args),
         Command::Completions(args) => completions::run(&args),
         Command::Man(_) => man::run(),
@@ -40,6 +42,7 @@ impl Command {
             Command::Propose(args) => args.form.json,
             Command::Check(args) => args.json,
             Command::Calc(args) => args.form.json,
+            Command::KillSheet(args) => args.form.json,
             Command::Figure(_) | Command::New(_) | Command::Completions(_) | Command::Man(_) => false,
         }
     }

@@ -3,6 +3,7 @@
 mod codes;
 mod faults;
 mod json;
+mod kill_sheet;
 mod output;
 
 use std::path::{Path, PathBuf};

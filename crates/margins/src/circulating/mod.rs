@@ -10,7 +10,7 @@ mod pits;
 pub(crate) mod pumps;
 mod ratings;
 mod safe_speed;
-mod weight_up;
+pub(crate) mod weight_up;
 mod window;
 
 #[cfg(test)]

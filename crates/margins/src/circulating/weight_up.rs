@@ -8,7 +8,7 @@ use rigwright_physics::circulating::passage::{AnnularCapacity, BoreCapacity};
 use rigwright_units::Kind;
 
 /// Density of barite: 4.2 sg. [kg/m³] (common practice; API 13A allows 4.1)
-pub(super) const BARITE: f64 = 4200.0;
+pub(crate) const BARITE: f64 = 4200.0;
 
 /// There is barite enough.
 pub(super) fn weight_up<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {

@@ -4,7 +4,7 @@
 mod accumulator;
 mod closes_on;
 mod kill;
-mod ratings;
+pub(crate) mod ratings;
 mod shut_in;
 mod tolerance;
 mod trip;

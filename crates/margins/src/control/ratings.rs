@@ -31,7 +31,7 @@ pub(super) fn rated(fit: &Fit, capacity: f64, name: &'static str) -> Limit {
 }
 
 /// The weakest of the rams; of all preventers where there are none.
-pub(super) fn stack_limit(fit: &Fit) -> Option<Limit> {
+pub(crate) fn stack_limit(fit: &Fit) -> Option<Limit> {
     let rams = fit.rig.stack.iter().filter(|preventer| preventer.kind != PreventerKind::Annular);
     let weakest = rams.map(|preventer| preventer.rating).reduce(f64::min);
     let any = || fit.rig.stack.iter().map(|preventer| preventer.rating).reduce(f64::min);
@@ -77,7 +77,7 @@ pub(super) fn exposed(fit: &Fit, section: usize) -> Vec<Exposed<'_>> {
 
 /// Surface pressures at which each exposed length comes to the share of burst that may be used, at both its ends, with a
 /// fluid of one weight inside. An unknown share is missing.
-pub(super) fn burst_limits<R: Recorder>(scene: &Scene, inside: f64, rec: &mut R) -> Result<Vec<(Limit, f64)>, &'static str> {
+pub(crate) fn burst_limits<R: Recorder>(scene: &Scene, inside: f64, rec: &mut R) -> Result<Vec<(Limit, f64)>, &'static str> {
     let mut limits = Vec::new();
     for Exposed { casing, top, bottom } in exposed(scene.fit(), scene.situation.section) {
         let Some(burst_fraction) = casing.burst_fraction else { return Err("section[].casing.burst_fraction") };

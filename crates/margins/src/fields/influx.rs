@@ -103,11 +103,21 @@ pub fn formation_pressure<R: Recorder>(scene: &Scene, intensity: f64, rec: &mut 
 
 /// Hands the well with its kick to `read`; `None` for a hole that climbs towards its end.
 pub fn with_kick<T>(scene: &Scene, formation_pressure: f64, read: impl FnOnce(&KickWell<'_>) -> T) -> Option<T> {
+    with_kick_under(scene, scene.gravity(), formation_pressure, read)
+}
+
+/// As [`with_kick`] under another acceleration of free fall, which papers with the trade's hydrostatic constant want. [m/s²]
+pub fn with_kick_under<T>(
+    scene: &Scene,
+    gravity: f64,
+    formation_pressure: f64,
+    read: impl FnOnce(&KickWell<'_>) -> T,
+) -> Option<T> {
     let annulus = scene.kick_annulus()?;
     let well = &scene.fit().well;
     let temperature = |vertical_depth| temperature(well, vertical_depth);
     let law = GasLaw::Real { gas: scene.basis.influx.gas, method: ZMethod::Tabulated, atmosphere: STANDARD_ATMOSPHERE };
-    let path = GasPath { annulus, law, temperature: &temperature, gravity: scene.gravity() };
+    let path = GasPath { annulus, law, temperature: &temperature, gravity };
     Some(read(&KickWell { path, mud_weight: scene.section().mud.weight, formation_pressure }))
 }
 

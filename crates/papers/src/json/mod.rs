@@ -5,6 +5,7 @@
 
 mod findings;
 mod formulas;
+mod kill_sheet;
 mod proposal;
 mod questions;
 mod review;
@@ -12,6 +13,7 @@ mod working;
 
 pub use findings::{Fault, checked, faults, findings};
 pub use formulas::{formula, list, worked};
+pub use kill_sheet::kill_sheet;
 pub use proposal::proposal;
 pub use questions::questions;
 pub use review::reviews;

@@ -46,6 +46,13 @@ pub fn explained(fit: &Fit, explained: &Explained, units: System, all: bool) -> 
     text
 }
 
+/// A working on its own, below a paper.
+pub fn workings(working: &Working, units: System, all: bool) -> Text {
+    let mut text = Text::default();
+    lines(&mut text, working, units, all);
+    text
+}
+
 fn answer_lines(answer: &Answer, kind: Kind, units: System) -> Vec<String> {
     let word = answer.verdict().word();
     match answer {

@@ -157,6 +157,13 @@ impl Circulation<'_> {
         })
     }
 
+    /// Pressures at several vertical depths after a volume pumped. [Pa]
+    pub fn pressures_at(&self, pumped: f64, vertical_depths: &[f64]) -> Option<Vec<f64>> {
+        let places = self.places(pumped)?;
+        let annulus = self.well.path.annulus;
+        vertical_depths.iter().map(|depth| self.pressure_at(&places, annulus.volume_below(*depth))).collect()
+    }
+
     /// Volume pumped when the top of the gas comes to a vertical depth; `None` when it is above already.
     pub fn pumped_when_top_at(&self, vertical_depth: f64) -> Option<f64> {
         let annulus = self.well.path.annulus;

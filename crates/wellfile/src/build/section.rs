@@ -133,6 +133,7 @@ fn slow_rate(at: &At<'_>) -> Option<SlowRate> {
         pressure: at.number("pressure")?,
         weight: at.number("weight")?,
         depth: at.number("depth")?,
+        liner: at.number("liner"),
         date: at.day("date"),
     })
 }

@@ -98,5 +98,6 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].slow_rate[].pressure", Pressure, "400 psi", "standpipe pressure at that speed"),
     quantity("section[].slow_rate[].weight", Density, "10 ppg", "mud weight when it was read"),
     quantity("section[].slow_rate[].depth", Depth, "4900 ft", "measured depth when it was read"),
+    quantity("section[].slow_rate[].liner", Diameter, "6 1/2 in", "liner in the pump that it was read with").unknown(),
     row("section[].slow_rate[].date", Form::Date, "2026-10-15", "day of the reading").unknown(),
 ];

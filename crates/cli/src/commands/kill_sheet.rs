@@ -1,0 +1,130 @@
+//! `kill-sheet`: a kill sheet from shut-in readings.
+
+use super::load;
+use crate::args;
+use crate::failure::{Failure, fault};
+use crate::{HOLDS, SHORT, lookup, print};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use rigwright_margins::kill_sheet::{Constants, Float, KillSheet, Order, Readings, kill_sheet};
+use rigwright_papers::json::{self, Fault};
+use rigwright_papers::{Leaf, remark, workings};
+use rigwright_physics::{Off, Working};
+use rigwright_units::{Kind, Spread, Stated, System, parse, parse_stated};
+use rigwright_well::Fit;
+
+pub(super) fn run(args: &args::KillSheet) -> Result<u8, Failure> {
+    let fit = load(&args.well, args.rig.as_deref())?.fit;
+    let as_of = args.moment.as_of.unwrap_or_else(Timestamp::now);
+    let order = order(args, &fit, as_of).map_err(Failure::Typed)?;
+    let units = args.form.units;
+    let mut working = Working::default();
+    let made = if args.working { kill_sheet(&fit, &order, &mut working) } else { kill_sheet(&fit, &order, &mut Off) };
+    let sheet = made.map_err(|refused| {
+        let help = "no kill sheet is made from these readings";
+        Failure::Typed(refused.iter().map(|why| fault(remark(why, units), help)).collect())
+    })?;
+    let leaf = Leaf { fit: &fit, as_of, units };
+    if args.form.json {
+        print::raw(json::kill_sheet(&leaf, &sheet).as_bytes())?;
+    } else {
+        print::text(&rigwright_papers::kill_sheet(&leaf, &sheet))?;
+        if args.working {
+            print::text(&workings(&working, units, args.all))?;
+        }
+    }
+    Ok(code(&sheet))
+}
+
+/// Short when a limit that somebody gave is passed.
+fn code(sheet: &KillSheet) -> u8 {
+    let passed = sheet.limits.iter().filter_map(|held| held.left()).any(|left| left < 0.0);
+    if passed { SHORT } else { HOLDS }
+}
+
+/// What was typed, or everything that is wrong with it.
+fn order(args: &args::KillSheet, fit: &Fit, as_of: Timestamp) -> Result<Order, Vec<Fault>> {
+    let mut faults = Vec::new();
+    let mut value = |flag: &str, text: &str, kind: Kind| {
+        let read = parse(text, kind).map_err(|error| fault(format!("--{flag}: {error}"), error.help()));
+        let read = read.and_then(|value| {
+            if value >= 0.0 {
+                Ok(value)
+            } else {
+                Err(fault(format!("--{flag}: `{text}` is below nought"), "gauges read from nought up"))
+            }
+        });
+        read.map_err(|fault| faults.push(fault)).unwrap_or_default()
+    };
+    let drill_pipe_pressure = value("sidpp", &args.sidpp, Kind::Pressure);
+    let casing_pressure = value("sicp", &args.sicp, Kind::Pressure);
+    let pump_speed = args.rate.as_ref().map(|rate| value("rate", rate, Kind::StrokeRate));
+    let gain = parse_stated(&args.gain, Kind::Volume).unwrap_or_else(|error| {
+        faults.push(fault(format!("--gain: {error}"), error.help()));
+        Stated::exact(0.0)
+    });
+    if gain.value < 0.0 {
+        faults.push(fault(format!("--gain: `{}` is below nought", args.gain), "a gain is what the pits rose by"));
+    }
+    let section = match args.section.as_ref().map(|name| lookup::section(fit, name)).transpose() {
+        Ok(section) => section.unwrap_or(fit.well.sections.len() - 1),
+        Err(fault) => {
+            faults.push(fault);
+            0
+        }
+    };
+    let this = &fit.well.sections[section];
+    let hole_depth = match args.hole.as_ref().map(|text| lookup::depth("hole", text, fit)).transpose() {
+        Ok(None) => this.bottom,
+        Ok(Some(depth)) if depth > this.top && depth <= this.bottom + 0.5 => depth.min(this.bottom),
+        Ok(Some(_)) => {
+            faults.push(fault(
+                format!("--hole: the section `{}` is not drilled at that depth", this.name),
+                "choose the section with --section, or leave --hole out for its end",
+            ));
+            this.bottom
+        }
+        Err(fault) => {
+            faults.push(fault);
+            this.bottom
+        }
+    };
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    let readings = Readings {
+        drill_pipe_pressure,
+        casing_pressure,
+        gain: gain.value,
+        gain_error: match gain.spread {
+            Spread::Exact => None,
+            Spread::Normal { standard_deviation } => Some(2.0 * standard_deviation),
+            Spread::Uniform { low, high } => Some(0.5 * (high - low)),
+        },
+        float: match args.float {
+            None => Float::Unsaid,
+            Some(args::FloatWord::Bumped) => Float::Bumped,
+            Some(args::FloatWord::None) => Float::None,
+        },
+    };
+    Ok(Order {
+        section,
+        hole_depth,
+        readings,
+        constants: if args.rounded { Constants::TRADE } else { Constants::EXACT },
+        weight_step: weight_step(args.form.units),
+        pump_speed,
+        as_of: Some(TimeZone::UTC.to_datetime(as_of).date()),
+    })
+}
+
+/// The step in which a mud balance is read in a system of units. [kg/m³]
+fn weight_step(units: System) -> f64 {
+    let step = match units {
+        System::Field => "0.1 ppg",
+        System::Metric => "0.01 sg",
+        System::Canadian => "10 kg/m3",
+    };
+    // The three texts above are quantities.
+    parse(step, Kind::Density).unwrap_or(10.0)
+}

@@ -1,0 +1,232 @@
+//! The kill sheet: from shut-in readings to weights, pressures, strokes and what the well bears on the way.
+//!
+//! Preventers at surface, bit on bottom, one bubble of gas. Readings that cannot be are refused with the reason; a slow
+//! rate reading that is older than what it should describe makes the sheet [`stale`](KillSheet::stale). Pressures are
+//! gauge, volumes go by measured depth and pressures by vertical depth.
+
+mod constants;
+mod course;
+mod influx;
+mod lengths;
+mod limits;
+mod readings;
+mod schedule;
+mod slow_rate;
+mod stock;
+
+#[cfg(test)]
+mod tests;
+
+pub use constants::Constants;
+pub use course::{Course, Instants, Kinder, Peak, Row, WeakPoint};
+pub use influx::{Influx, InfluxKind};
+pub use lengths::{Length, Volumes};
+pub use limits::{Held, Swap};
+pub use readings::{Float, Readings};
+pub use schedule::{Schedule, Shares, Step};
+pub use slow_rate::{Rate, Slow};
+pub use stock::Stock;
+
+use crate::fields::influx::with_kick_under;
+use crate::{Basis, Figure, Scene, sweep};
+use jiff::civil::Date;
+use rigwright_physics::control::kick::FormationPressure;
+use rigwright_physics::control::kill::KillMudWeight;
+use rigwright_physics::control::rounding::round_up;
+use rigwright_physics::{Kind, Recorder};
+use rigwright_well::{Fit, Operation, WellKind};
+
+/// What a kill sheet is asked for.
+#[derive(Clone, Copy, Debug)]
+pub struct Order {
+    /// Index of the section.
+    pub section: usize,
+    /// Measured depth of the hole, with the bit on bottom. [m]
+    pub hole_depth: f64,
+    /// What the gauges and the pits read.
+    pub readings: Readings,
+    /// Exact constants, or those of the trade.
+    pub constants: Constants,
+    /// Step in which a kill mud weight can be mixed and read. [kg/m³]
+    pub weight_step: f64,
+    /// Pump speed wanted; the reading nearest to it is taken. [1/s]
+    pub pump_speed: Option<f64>,
+    /// Day of the sheet, by which readings are old.
+    pub as_of: Option<Date>,
+}
+
+/// Something to be said about a sheet, with the figures that it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remark {
+    /// What is to be said, without figures that have units.
+    pub text: String,
+    /// The figures.
+    pub figures: Vec<Figure>,
+}
+
+impl Remark {
+    /// A remark without figures.
+    pub fn new(text: impl Into<String>) -> Remark {
+        Remark { text: text.into(), figures: Vec::new() }
+    }
+
+    /// The remark with a figure.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, value: f64, kind: Kind) -> Remark {
+        self.figures.push(Figure { name, value, kind });
+        self
+    }
+}
+
+/// A kill sheet.
+#[derive(Clone, Debug)]
+pub struct KillSheet {
+    /// What it was asked for.
+    pub order: Order,
+    /// Vertical depth of the bit. [m]
+    pub vertical_depth: f64,
+    /// Measured depth of the shoe above the open hole. [m]
+    pub shoe: f64,
+    /// Mud weight in the hole. [kg/m³]
+    pub mud_weight: f64,
+    /// Formation pressure that the drill pipe pressure tells. [Pa]
+    pub formation_pressure: f64,
+    /// Kill mud weight before rounding. [kg/m³]
+    pub exact_weight: f64,
+    /// Kill mud weight, rounded up. [kg/m³]
+    pub kill_weight: f64,
+    /// What the rounding leaves as overbalance at the bottom. [Pa]
+    pub rounding_overbalance: f64,
+    /// Mud weight with the trip margin, for after the kill. [kg/m³]
+    pub trip_weight: f64,
+    /// Volumes and strokes by section.
+    pub volumes: Volumes,
+    /// The slow rate that the sheet rests on; `None` when none was read.
+    pub slow: Option<Slow>,
+    /// Every slow rate of the section with its pressures: for a change of rate in mid-kill.
+    pub rates: Vec<Rate>,
+    /// Drill pipe pressure against strokes; `None` without a slow rate.
+    pub schedule: Option<Schedule>,
+    /// What came in.
+    pub influx: Influx,
+    /// Driller's method, first circulation.
+    pub driller: Option<Course>,
+    /// Wait and weight.
+    pub weighted: Option<Course>,
+    /// The weakest depth of open hole along both, where the strength of any is known.
+    pub weakest: Option<WeakPoint>,
+    /// Which method is kinder to the shoe.
+    pub kinder: Option<Kinder>,
+    /// What the well and the rig bear, each by its name.
+    pub limits: Vec<Held>,
+    /// When the governing limit changes as the gas passes.
+    pub swap: Option<Swap>,
+    /// Barite, room and time.
+    pub stock: Stock,
+    /// Why the sheet is stale; empty when it is not.
+    pub stale: Vec<Remark>,
+    /// What to beware of.
+    pub cautions: Vec<Remark>,
+}
+
+/// What every part of a sheet reads.
+#[derive(Clone, Copy)]
+struct Ground<'a, 'b> {
+    scene: &'a Scene<'b>,
+    order: &'a Order,
+    volumes: &'a Volumes,
+    /// Kill mud weight, rounded up. [kg/m³]
+    kill_weight: f64,
+}
+
+/// Heaviest mud that barite makes; beyond it the readings are wrong. [kg/m³]
+const HEAVIEST_MUD: f64 = 2600.0;
+
+/// The kill sheet of a section, or why there can be none.
+pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<KillSheet, Vec<Remark>> {
+    let basis = Basis::new(fit);
+    let mut situation = sweep::situation(fit, order.section, Operation::ShutIn, order.hole_depth, order.hole_depth);
+    // The gauges read whatever back pressure was held.
+    situation.back_pressure = 0.0;
+    let scene = Scene::new(&basis, situation);
+    let Some(casing) = fit.well.casing_above(order.section) else {
+        return Err(vec![Remark::new("no casing to shut the well in on: shallow flow is diverted, not killed")]);
+    };
+    if fit.well.kind == WellKind::Floating {
+        return Err(vec![Remark::new(
+            "preventers on the sea bed: this sheet is for a surface stack; choke-line friction, gas in the choke line and the \
+             riser would be missing from it",
+        )]);
+    }
+    let shoe = casing.shoe;
+    let vertical_depth = scene.vertical_depth(order.hole_depth);
+    let (mud_weight, gravity) = (scene.section().mud.weight, order.constants.gravity);
+    let volumes = lengths::volumes(&scene, &order.constants, rec)?;
+    let mut cautions = readings::check(&scene, order, &volumes)?;
+
+    rec.heading("formation pressure and kill mud weight");
+    let drill_pipe_pressure = order.readings.drill_pipe_pressure;
+    let formation_pressure = rec.take(FormationPressure { drill_pipe_pressure, mud_weight, vertical_depth, gravity });
+    let exact_weight = rec.take(KillMudWeight { mud_weight, drill_pipe_pressure, vertical_depth, gravity });
+    let kill_weight = round_up(exact_weight, order.weight_step);
+    rec.given("kill mud weight, rounded up", kill_weight, Kind::Density);
+    if kill_weight > HEAVIEST_MUD {
+        let why = "the drill pipe pressure asks for a mud heavier than can be made: a reading, a unit or a depth is wrong";
+        return Err(vec![Remark::new(why).with("kill mud weight", exact_weight, Kind::Density)]);
+    }
+    let ground = Ground { scene: &scene, order, volumes: &volumes, kill_weight };
+
+    let slow = slow_rate::choose(&scene, order, rec);
+    let rates = slow_rate::rates(ground);
+    let stale = slow.as_ref().map_or_else(slow_rate::missing, |slow| slow.stale.clone());
+    cautions.extend(slow.iter().flat_map(|slow| slow.cautions.iter().cloned()));
+    let schedule = slow.as_ref().map(|slow| schedule::schedule(ground, slow, rec));
+    cautions.extend(schedule.iter().flat_map(Schedule::cautions));
+
+    let influx = influx::influx(ground, rec);
+    cautions.extend(influx.cautions(mud_weight));
+
+    let paths = with_kick_under(&scene, gravity, formation_pressure, |well| course::courses(ground, well, exact_weight, rec));
+    let (driller, weighted, weakest) = match paths {
+        Some(Some(course::Courses { driller, weighted, weakest })) => (Some(driller), Some(weighted), weakest),
+        Some(None) => {
+            cautions.push(Remark::new("the gas leaves the range of its correlation: no course of the pressures is told"));
+            (None, None, None)
+        }
+        None => {
+            cautions.push(Remark::new("the hole climbs towards its end: no single bubble, no course of the pressures is told"));
+            (None, None, None)
+        }
+    };
+    let kinder = driller.as_ref().zip(weighted.as_ref()).map(|(driller, weighted)| Kinder::of(driller, weighted));
+    let initial = schedule.as_ref().map(|schedule| schedule.initial_pressure);
+    let (limits, swap) = limits::limits(ground, [driller.as_ref(), weighted.as_ref()], weakest.as_ref(), initial, rec);
+    cautions.extend(limits::cautions(&limits, &scene));
+    let stock = stock::stock(ground, slow.as_ref(), driller.as_ref(), rec);
+    cautions.extend(stock.cautions());
+    Ok(KillSheet {
+        order: *order,
+        vertical_depth,
+        shoe,
+        mud_weight,
+        formation_pressure,
+        exact_weight,
+        kill_weight,
+        rounding_overbalance: (kill_weight - exact_weight) * gravity * vertical_depth,
+        trip_weight: kill_weight + fit.well.margins.trip,
+        volumes,
+        slow,
+        rates,
+        schedule,
+        influx,
+        driller,
+        weighted,
+        weakest,
+        kinder,
+        limits,
+        swap,
+        stock,
+        stale,
+        cautions,
+    })
+}
