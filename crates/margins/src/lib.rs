@@ -35,7 +35,7 @@ pub static SYSTEMS: [&System; 5] = [&hoisting::SYSTEM, &rotating::SYSTEM, &circu
 
 /// Every question, in the order of the sheet.
 pub fn questions() -> impl Iterator<Item = &'static Question> {
-    SYSTEMS.iter().flat_map(|system| system.questions)
+    SYSTEMS.iter().flat_map(|system| system.questions())
 }
 
 /// The question of this slug.

@@ -48,8 +48,15 @@ impl Question {
 pub struct System {
     /// One of the five words.
     pub name: &'static str,
-    /// Its questions, in the order of the sheet.
-    pub questions: &'static [Question],
+    /// Its questions by part, in the order of the sheet.
+    pub parts: &'static [&'static [Question]],
     /// What a reader may expect and is not looked at yet: (slug, what it would ask).
     pub not_yet: &'static [(&'static str, &'static str)],
+}
+
+impl System {
+    /// Its questions, in the order of the sheet.
+    pub fn questions(&self) -> impl Iterator<Item = &'static Question> + use<> {
+        self.parts.iter().flat_map(|part| part.iter())
+    }
 }

@@ -5,6 +5,7 @@
 //! `unknown`. Nothing derived is kept here, except the path of the well, which is the survey in another form.
 
 mod casing;
+mod control;
 mod formation;
 mod mud;
 mod rig;
@@ -14,6 +15,7 @@ mod string;
 mod well;
 
 pub use casing::{Casing, LeakOff};
+pub use control::{ManagedPressure, RotatingSeal};
 pub use formation::{Formation, Geotherm};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use rig::{
@@ -21,7 +23,7 @@ pub use rig::{
     Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
     SurfaceLines,
 };
-pub use section::{Cleaning, Drilling, HookLoadReading, ManagedPressure, Section, SlowRate, Tripping};
+pub use section::{Cleaning, Drilling, HookLoadReading, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
 pub use well::{DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};

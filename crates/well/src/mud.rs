@@ -17,6 +17,8 @@ pub struct Mud {
     pub losses: LossMethod,
     /// Gel strength after ten seconds and ten minutes. [Pa]
     pub gels: Option<[f64; 2]>,
+    /// Share of its volume that it gives way to pressure. [1/Pa]
+    pub compressibility: f64,
 }
 
 /// The continuous phase.

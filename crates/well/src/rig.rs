@@ -1,5 +1,6 @@
 //! The rig: nameplates and what is fitted today.
 
+use crate::RotatingSeal;
 pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 pub use rigwright_physics::power::site::Aspiration;
 
@@ -50,6 +51,10 @@ pub struct Rig {
     pub manifold_rating: Option<f64>,
     /// Accumulator unit.
     pub accumulator: Option<Accumulator>,
+    /// Rotating seal, where one is fitted.
+    pub rotating_seal: RotatingSeal,
+    /// Working pressure of the choke that holds back pressure. [Pa]
+    pub managed_choke: Option<f64>,
 }
 
 /// Mast and floor.

@@ -1,6 +1,6 @@
 //! A hole section: what is drilled with one bit size, one mud and one string.
 
-use crate::{Casing, Motion, Mud, Part};
+use crate::{Casing, ManagedPressure, Motion, Mud, Part};
 use jiff::civil::Date;
 
 /// A hole section.
@@ -103,15 +103,6 @@ pub struct Cleaning {
     pub most_velocity: Option<f64>,
     /// Depth from one sample to the next. [m]
     pub sample_interval: Option<f64>,
-}
-
-/// Back pressure held at surface.
-#[derive(Clone, Copy, Debug)]
-pub struct ManagedPressure {
-    /// While pumping. [Pa]
-    pub flowing: f64,
-    /// With pumps off, at a connection or a trip. [Pa]
-    pub still: f64,
 }
 
 /// A hook load as the weight indicator showed it, corrected for the sheaves.

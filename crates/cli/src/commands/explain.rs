@@ -89,7 +89,7 @@ fn list() -> Text {
     let mut text = Text::default();
     for system in SYSTEMS {
         text.heading(system.name);
-        for question in system.questions {
+        for question in system.questions() {
             text.hanging(30, question.slug.into(), question.asks);
         }
         text.blank();

@@ -21,6 +21,7 @@ use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
 pub(crate) use weight_up::{annular_volume, string_volume};
+pub(crate) use window::{place_of, weight as equivalent_weight};
 
 const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back pressure, pumping"];
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
@@ -28,7 +29,7 @@ const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do
 const CONCENTRIC: &str = "pipe in the middle of the hole, not turning; joints are left out";
 
 /// The system.
-pub static SYSTEM: System = System { name: "circulating", questions: QUESTIONS, not_yet: NOT_YET };
+pub static SYSTEM: System = System { name: "circulating", parts: &[QUESTIONS], not_yet: NOT_YET };
 
 const QUESTIONS: &[Question] = &[
     Question {

@@ -111,11 +111,7 @@ pub(super) fn upper_side(scene: &Scene, flow: &Flow, gel_strength: f64) -> (Opti
             unknown = true;
             return None;
         };
-        let (name, source) = if point.tested {
-            ("shoe test", "leak-off or integrity test of the shoe")
-        } else {
-            ("fracture pressure", "formations of the well file")
-        };
+        let (name, source) = place_of(point);
         let limit = Limit { capacity: weight(scene, fracture, point), reserve, name, source };
         let gel = gel_break(flow, gel_strength, point.depth, &mut Off);
         let demand = mud_weight(scene, flow, point) + weight(scene, gel, point);
@@ -149,12 +145,21 @@ fn worst_point(scene: &Scene, flow: &Flow, mut judge: impl FnMut(&Point) -> Opti
     worst
 }
 
+/// What sets the strength of a depth, and where that comes from.
+pub(crate) fn place_of(point: &Point) -> (&'static str, &'static str) {
+    if point.tested {
+        ("shoe test", "leak-off or integrity test of the shoe")
+    } else {
+        ("fracture pressure", "formations of the well file")
+    }
+}
+
 /// A pressure at a depth as a mud weight.
 pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
     EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth, gravity: scene.gravity() }
 }
 
-pub(super) fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {
+pub(crate) fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {
     equivalent(scene, pressure, at).value()
 }
 

@@ -2,7 +2,7 @@
 
 use super::shut_in::{NOT_SHUT_IN, design_kick, shut_in};
 use crate::circulating::pumps::{against_ratings, pump_output};
-use crate::circulating::{annular_volume, string_volume};
+use crate::circulating::{annular_volume, place_of, string_volume};
 use crate::fields::influx::{formation_pressure, with_kick};
 use crate::fields::open_hole::{self, Point, point};
 use crate::{Answer, Figure, Judged, Limit, Place, Scene, geometry};
@@ -72,11 +72,7 @@ pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             unknown = true;
             return None;
         };
-        let (name, source) = if point.tested {
-            ("shoe test", "leak-off or integrity test of the shoe")
-        } else {
-            ("fracture pressure", "formations of the well file")
-        };
+        let (name, source) = place_of(point);
         let limit = Limit { capacity: strength.value(), reserve: fit.well.margins.fracture, name, source };
         Some((Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 }, *point))
     });

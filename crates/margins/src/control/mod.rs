@@ -4,6 +4,7 @@
 mod accumulator;
 mod closes_on;
 mod kill;
+mod managed;
 pub(crate) mod ratings;
 mod shut_in;
 mod tolerance;
@@ -30,7 +31,7 @@ const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do
 const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
 
 /// The system.
-pub static SYSTEM: System = System { name: "control", questions: QUESTIONS, not_yet: NOT_YET };
+pub static SYSTEM: System = System { name: "control", parts: &[QUESTIONS, managed::QUESTIONS], not_yet: NOT_YET };
 
 const QUESTIONS: &[Question] = &[
     Question {
@@ -213,7 +214,6 @@ const NOT_YET: &[(&str, &str)] = &[
     ("control/safety-valve", "a safety valve and crossover for each connection"),
     ("control/sour", "sour service of what is rated"),
     ("control/diverter", "the diverter for shallow gas"),
-    ("control/managed-pressure", "back pressure through a connection, both ends of the hole, and what happens when it is lost"),
     ("control/riser", "riser margin, disconnect and the choke line of a floating rig"),
     ("control/tests-due", "tests and drills that are due"),
 ];

@@ -14,7 +14,7 @@ const GALLON: f64 = 231.0 * 0.0254 * 0.0254 * 0.0254;
 const PPG: f64 = 0.453_592_37 / GALLON;
 
 fn question(slug: &str) -> &'static Question {
-    SYSTEM.questions.iter().find(|question| question.slug == slug).unwrap()
+    SYSTEM.questions().find(|question| question.slug == slug).unwrap()
 }
 
 /// The answer at the end of a section of the well.
@@ -50,7 +50,7 @@ fn law_the_working_gives_the_same_answer() {
                 if situation.operation != Operation::ShutIn || at % 5 != 0 {
                     continue;
                 }
-                for question in SYSTEM.questions {
+                for question in SYSTEM.questions() {
                     let scene = Scene::new(&basis, situation);
                     let asked = (question.ask)(&scene, &mut Off);
                     let mut working = Working::default();

@@ -15,7 +15,7 @@ use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
 /// The system.
-pub static SYSTEM: System = System { name: "hoisting", questions: QUESTIONS, not_yet: NOT_YET };
+pub static SYSTEM: System = System { name: "hoisting", parts: &[QUESTIONS], not_yet: NOT_YET };
 
 const SOFT_STRING: &str = "soft string: stiffness, cuttings and viscous drag are left out of torque and drag";
 const NO_INERTIA: &str = "no acceleration of the block: a brisk start or stop adds to every load";

@@ -179,7 +179,7 @@ fn law_workings_give_the_same_answers() {
     fit.rig.mast.rotary_load = Some(700.0 * KLBF);
     let basis = Basis::new(&fit);
     for operation in [Operation::PullingOut, Operation::RunningIn, Operation::RunningCasing, Operation::Connection] {
-        for question in hoisting::SYSTEM.questions {
+        for question in hoisting::SYSTEM.questions() {
             let scene = Scene::new(&basis, situation(&fit, operation));
             let mut working = Working::default();
             let shown = (question.show)(&scene, &mut working);

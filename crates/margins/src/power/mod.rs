@@ -32,7 +32,7 @@ const PEAK_KNOBS: &[&str] = &["generator sets on line", "pulling speed", "flow r
 const NOTHING_DRAWN: Answer = Answer::DoesNotArise("nothing draws power");
 
 /// The system.
-pub static SYSTEM: System = System { name: "power", questions: QUESTIONS, not_yet: NOT_YET };
+pub static SYSTEM: System = System { name: "power", parts: &[QUESTIONS], not_yet: NOT_YET };
 
 const QUESTIONS: &[Question] = &[
     Question {

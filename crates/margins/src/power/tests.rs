@@ -9,7 +9,7 @@ use rigwright_physics::{Off, Working};
 use rigwright_well::{Fit, Operation};
 
 fn question(slug: &str) -> &'static Question {
-    SYSTEM.questions.iter().find(|question| question.slug == slug).unwrap()
+    SYSTEM.questions().find(|question| question.slug == slug).unwrap()
 }
 
 fn at_end(fit: &Fit, section: usize, slug: &str, operation: Operation) -> Answer {
@@ -34,7 +34,7 @@ fn law_the_working_gives_the_same_answer() {
     for section in 0..fit.well.sections.len() {
         let bottom = fit.well.sections[section].bottom;
         for operation in Operation::ALL {
-            for question in SYSTEM.questions {
+            for question in SYSTEM.questions() {
                 let scene = Scene::new(&basis, sweep::situation(&fit, section, operation, bottom, bottom));
                 let asked = (question.ask)(&scene, &mut Off);
                 assert_eq!((question.show)(&scene, &mut Working::default()), asked, "{section} {operation:?} {}", question.slug);

@@ -21,7 +21,7 @@ use rigwright_units::Kind;
 pub const PULL_SHARE: f64 = 0.9;
 
 /// The system.
-pub static SYSTEM: System = System { name: "rotating", questions: QUESTIONS, not_yet: NOT_YET };
+pub static SYSTEM: System = System { name: "rotating", parts: &[QUESTIONS], not_yet: NOT_YET };
 
 const SOFT_STRING: &str = "soft string: stiffness, cuttings and viscous drag are left out of torque and drag";
 

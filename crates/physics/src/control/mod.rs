@@ -14,6 +14,7 @@ pub mod influx;
 pub mod kick;
 pub mod kill;
 pub mod limits;
+pub mod managed;
 pub mod non_circulating;
 pub mod rounding;
 pub mod subsea;
@@ -35,6 +36,7 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     kick::RECORDS,
     limits::RECORDS,
     kill::RECORDS,
+    managed::RECORDS,
     bubble_forms::RECORDS,
     subsea::RECORDS,
     non_circulating::RECORDS,

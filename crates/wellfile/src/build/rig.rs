@@ -4,8 +4,8 @@ use super::{Assumed, assume};
 use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
-    SurfaceLines,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, RotatingSeal,
+    Sets, Slips, SurfaceLines,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -94,6 +94,12 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
             Some(at) => Some(accumulator(&at)?),
             None => None,
         },
+        rotating_seal: {
+            let seal = at.table("rotating_seal");
+            let number = |key: &str| seal.as_ref().and_then(|seal| seal.number(key));
+            RotatingSeal { turning: number("turning"), still: number("still") }
+        },
+        managed_choke: rating("managed_choke"),
     })
 }
 

@@ -3,7 +3,7 @@
 use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, part_inside};
 use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
-use rigwright_units::Kind;
+use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
     Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Liner, LossMethod, ManagedPressure, Model, Motion, Mud, MudKind,
     Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
@@ -22,15 +22,13 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
             bottom,
             hole_diameter: at.number("hole")?,
             washout: at.number("washout")?,
-            mud: mud(&at.table("mud")?)?,
+            mud: mud(&at.table("mud")?, assumed)?,
             string,
             drilling: drilling(&at.table("drilling")?, rig)?,
             tripping: tripping(&at.table("tripping")?)?,
             cleaning: cleaning(&at.table("cleaning")?)?,
             managed_pressure: match at.table("managed_pressure") {
-                Some(pressure) => {
-                    Some(ManagedPressure { flowing: pressure.number("flowing")?, still: pressure.number("still")? })
-                }
+                Some(at) => Some(managed_pressure(&at)?),
                 None => None,
             },
             hook_loads: at.list("hook_load").iter().map(hook_load).collect::<Option<_>>()?,
@@ -45,7 +43,31 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
     Some(sections)
 }
 
-fn mud(at: &At<'_>) -> Option<Mud> {
+fn managed_pressure(at: &At<'_>) -> Option<ManagedPressure> {
+    Some(ManagedPressure {
+        flowing: at.number("flowing")?,
+        still: at.number("still")?,
+        anchor: at.number("anchor"),
+        pressure_limit: at.number("pressure_limit"),
+        influx_operating: at.number("influx_operating"),
+        influx_planned: at.number("influx_planned"),
+        leak_rate: at.number("leak_rate"),
+        run_down: at.number("run_down"),
+        response_time: at.number("response_time"),
+    })
+}
+
+/// Compressibility of water and of oil, from memory. [1/Pa]
+const GIVES_WAY: [f64; 2] = [3e-6 / PSI, 5e-6 / PSI];
+const PSI: f64 = 6_894.757_293_168_361;
+
+fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
+    let [water, oil] = GIVES_WAY;
+    let compressibility = at.number("compressibility").unwrap_or_else(|| {
+        let value = if at.text("kind") == Some("water-based") { water } else { oil };
+        assume(assumed, at, "compressibility", show_exact(value, Kind::Compressibility, System::Field));
+        value
+    });
     let readings = at.pairs("readings")?.iter().map(|pair| Reading { speed_rpm: pair.key, dial: pair.value });
     Some(Mud {
         kind: match at.text("kind")? {
@@ -68,6 +90,7 @@ fn mud(at: &At<'_>) -> Option<Mud> {
             _ => return None,
         },
         gels: at.ends("gels"),
+        compressibility,
     })
 }
 

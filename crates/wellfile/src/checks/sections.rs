@@ -33,6 +33,11 @@ fn order(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
 
 fn back_pressure(section: &At<'_>, report: &mut Report) {
     let Some(pressure) = section.table("managed_pressure") else { return };
+    anchor(section, &pressure, report);
+    rising(&pressure, ["influx_operating", "influx_planned"], "the influx that stops drilling", report);
+    for key in ["flowing", "still"] {
+        rising(&pressure, [key, "pressure_limit"], "the back pressure of the plan", report);
+    }
     let (Some(flowing), Some(still)) = (pressure.number("flowing"), pressure.number("still")) else { return };
     if more(flowing, still) {
         report.push(
@@ -40,6 +45,30 @@ fn back_pressure(section: &At<'_>, report: &mut Report) {
                 .on(&pressure, "still", "pumps off")
                 .on(&pressure, "flowing", "pumping")
                 .help("pumps off, back pressure usually makes up for the lost annular friction"),
+        );
+    }
+}
+
+fn anchor(section: &At<'_>, pressure: &At<'_>, report: &mut Report) {
+    let (Some(anchor), Some(bottom)) = (pressure.number("anchor"), section.number("bottom")) else { return };
+    if more(anchor, bottom) {
+        report.push(
+            Finding::error("well::anchor", "the anchor lies below the section")
+                .on(pressure, "anchor", "this depth")
+                .on(section, "bottom", "is below this one")
+                .help("the anchor is a depth of the hole whose pressure is held through a connection"),
+        );
+    }
+}
+
+/// Refuses a first limit above the second.
+fn rising(pressure: &At<'_>, [low, high]: [&'static str; 2], what: &str, report: &mut Report) {
+    let (Some(below), Some(above)) = (pressure.number(low), pressure.number(high)) else { return };
+    if more(below, above) {
+        report.push(
+            Finding::error("well::managed-limits", format!("{what} lies above its limit"))
+                .on(pressure, low, format!("`{low}`"))
+                .on(pressure, high, format!("must not be above `{high}`")),
         );
     }
 }

@@ -2,6 +2,7 @@
 //! is best written. Starter files, hints, what-if, spreads and the list of assumptions all come from it.
 
 mod casing;
+mod control;
 mod formation;
 mod hoist;
 mod mud;
@@ -14,8 +15,19 @@ use crate::entry::Entry;
 
 pub(crate) use well::STATION;
 
-const PARTS: [&[Entry]; 9] =
-    [well::ROWS, formation::ROWS, section::HEAD, mud::ROWS, section::ROWS, string::ROWS, casing::ROWS, hoist::ROWS, rig::ROWS];
+const PARTS: [&[Entry]; 11] = [
+    well::ROWS,
+    formation::ROWS,
+    section::HEAD,
+    mud::ROWS,
+    section::ROWS,
+    control::SECTION,
+    string::ROWS,
+    casing::ROWS,
+    hoist::ROWS,
+    rig::ROWS,
+    control::RIG,
+];
 
 const COUNT: usize = {
     let (mut count, mut part) = (0, 0);

@@ -3,7 +3,7 @@
 use crate::entry::{Entry, Form, quantity, row, table};
 use crate::knobs::MUD_WEIGHT;
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Density, Dial, Ratio, ShearStress, Temperature};
+use rigwright_units::Kind::{Compressibility, Density, Dial, Ratio, ShearStress, Temperature};
 
 /// Words of `kind`.
 pub(crate) const KINDS: &[&str] = &["water-based", "oil-based", "synthetic-based"];
@@ -37,4 +37,7 @@ pub(super) const ROWS: &[Entry] = &[
         .default("herschel-bulkley", "API RP 13D, 2006 and later"),
     row("section[].mud.losses", Form::Choice(LOSSES), "generalised", "method for pressure losses")
         .default("generalised", "API RP 13D, 2006 and later"),
+    quantity("section[].mud.compressibility", Compressibility, "3e-6 1/psi", "share of its volume that it gives way to pressure")
+        .must(Range::between(1e-11, 1e-8))
+        .computed("3e-6 1/psi in water-based mud, 5e-6 1/psi in oil", "from memory: water about 3e-6, oil 4e-6 to 6e-6 1/psi"),
 ];

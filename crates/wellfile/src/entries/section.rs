@@ -1,9 +1,7 @@
 //! Rows of a hole section: its head, and how it is drilled.
 
 use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
-use crate::knobs::{
-    FLOW, FLOWING_BACK_PRESSURE, LINER, PULLING_SPEED, PUMPS, ROTARY_SPEED, RUNNING_SPEED, STILL_BACK_PRESSURE, WEIGHT_ON_BIT,
-};
+use crate::knobs::{FLOW, LINER, PULLING_SPEED, PUMPS, ROTARY_SPEED, RUNNING_SPEED, WEIGHT_ON_BIT};
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
     Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, RotarySpeed, Speed, StrokeRate, Time, Torque,
@@ -81,11 +79,6 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].cleaning.sample_interval", Depth, "30 ft", "depth from one sample to the next")
         .must(Range::between(0.1, 1_000.0))
         .optional(),
-    // Managed pressure
-    table("section[].managed_pressure", "back pressure, where the section is drilled with managed pressure").optional(),
-    quantity("section[].managed_pressure.flowing", Pressure, "100 psi", "back pressure while pumping")
-        .knob(&FLOWING_BACK_PRESSURE),
-    quantity("section[].managed_pressure.still", Pressure, "350 psi", "back pressure with pumps off").knob(&STILL_BACK_PRESSURE),
     // Hook loads
     tables("section[].hook_load[]", "hook loads read while pulling out or running in, without turning").optional(),
     quantity("section[].hook_load[].depth", Depth, "4500 ft", "measured depth of the bit"),

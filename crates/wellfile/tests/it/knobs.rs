@@ -116,6 +116,7 @@ fn law_back_pressure_is_a_knob_where_it_is_set_up() {
     let mut fit = ostrick();
     let still = knob("back pressure, pumps off").unwrap();
     assert!((still.get)(&fit, 2).is_none());
-    fit.well.sections[2].managed_pressure = Some(rigwright_well::ManagedPressure { flowing: 1e5, still: 3e5 });
+    fit.well.sections[2].managed_pressure =
+        Some(rigwright_well::ManagedPressure { flowing: 1e5, still: 3e5, ..Default::default() });
     assert_eq!((still.get)(&fit, 2), Some(3e5));
 }

@@ -220,7 +220,7 @@ fn law_the_working_comes_to_the_same_answer() {
     for name in ["ostrick.toml", "tolvane.toml"] {
         let fit = example(name);
         let basis = Basis::new(&fit);
-        for question in circulating::SYSTEM.questions {
+        for question in circulating::SYSTEM.questions() {
             for operation in Operation::ALL {
                 let bottom = fit.well.sections[1].bottom;
                 let scene = Scene::new(&basis, sweep::situation(&fit, 1, operation, bottom, bottom));
@@ -237,7 +237,7 @@ fn law_the_working_comes_to_the_same_answer() {
 
 #[test]
 fn law_every_knob_named_exists() {
-    for question in circulating::SYSTEM.questions {
+    for question in circulating::SYSTEM.questions() {
         for name in question.knobs {
             assert!(rigwright_wellfile::knob(name).is_some(), "{}: {name}", question.slug);
         }
