@@ -9,6 +9,7 @@
 
 mod build;
 mod checks;
+mod edit;
 mod entries;
 mod entry;
 mod finding;
@@ -27,6 +28,7 @@ mod take;
 mod tree;
 mod walk;
 
+pub use edit::{Fault, edit, named_rig, with_survey_file};
 pub use entries::{ENTRIES, entry};
 pub use entry::{Entry, Form, Presence};
 pub use finding::{Finding, Findings, Label, Severity};
