@@ -6,8 +6,10 @@
 //! section; `remedy` turns the knobs of the entry table one by one, [`propose`](mod@propose) those of a job together. No file, no clock, no printing.
 
 mod answer;
+mod course;
 pub mod fields;
 pub mod geometry;
+pub mod kill_desk;
 pub mod propose;
 mod question;
 mod remedy;
@@ -24,6 +26,7 @@ pub mod power;
 pub mod rotating;
 
 pub use answer::{Answer, Figure, Judged, Limit, Place, Verdict, worst};
+pub use course::course;
 pub use question::{Question, Scope, System};
 pub use remedy::{Remedy, Spoilt};
 pub use review::{Address, Asked, Explained, Review, explain};
