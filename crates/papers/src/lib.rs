@@ -14,6 +14,7 @@ mod sheet;
 mod subject;
 mod substitute;
 pub mod text;
+pub mod view;
 mod working;
 
 pub use kill_sheet::{Leaf, kill_sheet, remark};

@@ -1,11 +1,15 @@
 //! A figure as a value: what is drawn, not how. Depth runs downward. One writer turns it into SVG; a page, a table
 //! and a list of numbers can be made of the same value.
 
+mod course;
+mod numbers;
 mod scale;
 mod svg;
 mod window;
 
-pub use svg::svg;
+pub use course::course;
+pub use numbers::{Numbers, csv, number, numbers};
+pub use svg::{svg, svg_in_page};
 pub use window::window;
 
 /// Quantities against depth.
@@ -25,6 +29,8 @@ pub struct Figure {
     pub series: Vec<Series>,
     /// Depths with a name: shoes, tops, ends of sections.
     pub marks: Vec<Mark>,
+    /// Whether the axis of depth begins at the datum.
+    pub from_datum: bool,
 }
 
 /// An axis.
@@ -62,11 +68,27 @@ pub enum Role {
     Pulling,
     /// Pipe going in.
     Running,
+    /// Pumps on, off bottom.
+    Circulating,
+    /// Casing going in.
+    RunningCasing,
+    /// Shut in on a kick.
+    ShutIn,
 }
 
 impl Role {
     /// Every role.
-    pub const ALL: [Role; 6] = [Role::LowerLimit, Role::UpperLimit, Role::Still, Role::Flowing, Role::Pulling, Role::Running];
+    pub const ALL: [Role; 9] = [
+        Role::LowerLimit,
+        Role::UpperLimit,
+        Role::Still,
+        Role::Flowing,
+        Role::Pulling,
+        Role::Running,
+        Role::Circulating,
+        Role::RunningCasing,
+        Role::ShutIn,
+    ];
 
     /// The class of its elements.
     pub const fn class(self) -> &'static str {
@@ -77,6 +99,9 @@ impl Role {
             Role::Flowing => "flowing",
             Role::Pulling => "pulling",
             Role::Running => "running",
+            Role::Circulating => "circulating",
+            Role::RunningCasing => "running-casing",
+            Role::ShutIn => "shut-in",
         }
     }
 }
@@ -99,4 +124,62 @@ pub struct Mark {
     pub label: String,
     /// The depth.
     pub depth: f64,
+}
+
+impl Figure {
+    /// The same between two depths; lines are cut where they cross the ends.
+    pub fn between(&self, top: f64, bottom: f64) -> Figure {
+        let mut figure = self.clone();
+        for series in &mut figure.series {
+            series.runs = series.runs.iter().flat_map(|run| cut(run, top, bottom)).collect();
+        }
+        figure.series.retain(|series| !series.runs.is_empty());
+        for band in &mut figure.bands {
+            band.left = cut(&band.left, top, bottom).concat();
+            band.right = cut(&band.right, top, bottom).concat();
+        }
+        figure.marks.retain(|mark| (top..=bottom).contains(&mark.depth));
+        figure.from_datum = false;
+        figure
+    }
+}
+
+/// The pieces of a run that lie between two depths.
+fn cut(run: &[(f64, f64)], top: f64, bottom: f64) -> Vec<Vec<(f64, f64)>> {
+    let inside = |point: &(f64, f64)| (top..=bottom).contains(&point.1);
+    let mut pieces: Vec<Vec<(f64, f64)>> = Vec::new();
+    let mut piece: Vec<(f64, f64)> = run.first().copied().filter(inside).into_iter().collect();
+    for pair in run.windows(2) {
+        let (from, to) = (pair[0], pair[1]);
+        // Where the line crosses the ends, in the order in which it meets them.
+        let mut crossings: Vec<f64> = [top, bottom].into_iter().filter(|end| (from.1 - end) * (to.1 - end) < 0.0).collect();
+        if from.1 > to.1 {
+            crossings.reverse();
+        }
+        piece.extend(crossings.iter().map(|end| (from.0 + (to.0 - from.0) * (end - from.1) / (to.1 - from.1), *end)));
+        if inside(&to) {
+            piece.push(to);
+        } else if !piece.is_empty() {
+            pieces.push(std::mem::take(&mut piece));
+        }
+    }
+    pieces.extend((!piece.is_empty()).then_some(piece));
+    pieces
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cut;
+
+    #[test]
+    fn a_line_is_cut_where_it_crosses() {
+        let run = [(0.0, 0.0), (10.0, 100.0), (0.0, 200.0)];
+        assert_eq!(cut(&run, 50.0, 150.0), [vec![(5.0, 50.0), (10.0, 100.0), (5.0, 150.0)]]);
+        assert_eq!(cut(&run, 20.0, 30.0), [vec![(2.0, 20.0), (3.0, 30.0)]]);
+        assert_eq!(cut(&run, 0.0, 200.0), [run.to_vec()]);
+        assert!(cut(&run, 300.0, 400.0).is_empty());
+        // Back and forth over one end.
+        let back = [(0.0, 0.0), (1.0, 100.0), (2.0, 0.0)];
+        assert_eq!(cut(&back, 0.0, 50.0), [vec![(0.0, 0.0), (0.5, 50.0)], vec![(1.5, 50.0), (2.0, 0.0)]]);
+    }
 }

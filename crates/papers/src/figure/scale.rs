@@ -31,6 +31,11 @@ impl Scale {
         }
     }
 
+    /// The values at its two ends.
+    pub(super) fn ends(&self) -> (f64, f64) {
+        (self.low, self.high)
+    }
+
     /// Round values along the scale, ends included.
     pub(super) fn ticks(&self) -> Vec<f64> {
         let step = step(self.high - self.low);

@@ -11,7 +11,7 @@ const HIGH: f64 = 960.0;
 const LEFT: f64 = 84.0;
 const RIGHT: f64 = 20.0;
 const TOP: f64 = 120.0;
-const BOTTOM: f64 = 84.0;
+const BOTTOM: f64 = 108.0;
 
 const STYLE: &str = "\
 .sheet{fill:#fff}text{font:13px system-ui,sans-serif;fill:#222}.title{font-size:18px;font-weight:600}.note{fill:#555}\
@@ -20,32 +20,53 @@ const STYLE: &str = "\
 .series{fill:none;stroke-width:2;stroke-linejoin:round}\
 .lower-limit{stroke:#d55e00}.upper-limit{stroke:#0072b2}.still{stroke:#009e73}\
 .flowing{stroke:#cc79a7;stroke-dasharray:9 4}.pulling{stroke:#e69f00;stroke-dasharray:3 3}.running{stroke:#56b4e9;stroke-dasharray:9 3 2 3}\
+.circulating{stroke:#cc79a7;stroke-dasharray:2 3}.running-casing{stroke:#56b4e9;stroke-width:3}.shut-in{stroke:#999999;stroke-dasharray:12 3}\
 @media(prefers-color-scheme:dark){.sheet{fill:#14171a}text{fill:#e6e6e6}.note,.mark-label{fill:#aaa}.grid{stroke:#333}\
 .frame{stroke:#ccc}.mark{stroke:#999}}";
 
 /// The figure as an SVG document.
 pub fn svg(figure: &Figure) -> String {
+    drawn(figure, None)
+}
+
+/// The figure as an element of a page that brings its own style. `id` sets its names apart from those of other figures
+/// of that page. The edges and ends of the two scales stand as `data-` words, for a cross-hair.
+pub fn svg_in_page(figure: &Figure, id: &str) -> String {
+    drawn(figure, Some(id))
+}
+
+fn drawn(figure: &Figure, page: Option<&str>) -> String {
     let mut out = String::new();
-    write(&mut out, figure).unwrap_or_else(|_| unreachable!("a string takes every write"));
+    write(&mut out, figure, page).unwrap_or_else(|_| unreachable!("a string takes every write"));
     out
 }
 
-fn write(out: &mut String, figure: &Figure) -> std::fmt::Result {
+fn write(out: &mut String, figure: &Figure, page: Option<&str>) -> std::fmt::Result {
     let points = || figure.series.iter().flat_map(|series| series.runs.iter().flatten());
     let edges = || figure.bands.iter().flat_map(|band| band.left.iter().chain(&band.right));
     let across = Scale::around(points().chain(edges()).map(|point| point.0), LEFT, WIDE - RIGHT);
     let depths = points().chain(edges()).map(|point| point.1).chain(figure.marks.iter().map(|mark| mark.depth));
-    // Depth is counted from the datum, so the datum is on the axis.
-    let down = Scale::around(depths.chain([0.0]), TOP, HIGH - BOTTOM);
+    let down = Scale::around(depths.chain(figure.from_datum.then_some(0.0)), TOP, HIGH - BOTTOM);
 
-    writeln!(
-        out,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDE} {HIGH}\" role=\"img\" aria-labelledby=\"title note\">"
-    )?;
-    writeln!(out, "<style>{STYLE}</style>")?;
+    let (title, note) = page.map_or_else(|| ("title".into(), "note".into()), |id| (format!("{id}-title"), format!("{id}-note")));
+    write!(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDE} {HIGH}\" role=\"img\"")?;
+    write!(out, " aria-labelledby=\"{title} {note}\"")?;
+    if page.is_some() {
+        let (low, high) = down.ends();
+        write!(
+            out,
+            " class=\"figure\" data-top=\"{TOP}\" data-bottom=\"{}\" data-low=\"{low}\" data-high=\"{high}\"",
+            HIGH - BOTTOM
+        )?;
+        write!(out, " data-left=\"{LEFT}\" data-right=\"{}\"", WIDE - RIGHT)?;
+    }
+    writeln!(out, ">")?;
+    if page.is_none() {
+        writeln!(out, "<style>{STYLE}</style>")?;
+    }
     writeln!(out, "<rect class=\"sheet\" width=\"{WIDE}\" height=\"{HIGH}\"/>")?;
-    writeln!(out, "<text class=\"title\" id=\"title\" x=\"{LEFT}\" y=\"34\">{}</text>", escape(&figure.title))?;
-    writeln!(out, "<text class=\"note\" id=\"note\" x=\"{LEFT}\" y=\"56\">{}</text>", escape(&figure.note))?;
+    writeln!(out, "<text class=\"title\" id=\"{title}\" x=\"{LEFT}\" y=\"34\">{}</text>", escape(&figure.title))?;
+    writeln!(out, "<text class=\"note\" id=\"{note}\" x=\"{LEFT}\" y=\"56\">{}</text>", escape(&figure.note))?;
     axes(out, figure, across, down)?;
     for band in &figure.bands {
         let back = band.right.iter().rev();
@@ -154,6 +175,7 @@ mod tests {
                 .map(|(index, role)| Series { name: role.class().into(), role: *role, runs: vec![line(9.0 + index as f64)] })
                 .collect(),
             marks: vec![Mark { label: "13 3/8 in shoe".into(), depth: 2500.0 }],
+            from_datum: true,
         }
     }
 

@@ -59,5 +59,6 @@ pub fn window(fit: &Fit, sections: &[(usize, Vec<WindowRow>)], units: System) ->
         bands: sections.iter().map(band).collect(),
         series,
         marks,
+        from_datum: true,
     }
 }

@@ -4,7 +4,7 @@
 
 mod step;
 
-pub(crate) use step::{equation_unit, put_in, range_words, step};
+pub(crate) use step::{equation_unit, in_numbers, put_in, range_words, ranges, step};
 
 use crate::sheet::CAUTIONS;
 use crate::subject::{section_name, situation};
@@ -14,7 +14,7 @@ use rigwright_physics::{Kind, Line, Root, Working};
 use rigwright_units::{System, show, show_down, show_exact, show_exact_in, show_number, show_up, unit};
 use rigwright_well::Fit;
 use std::collections::BTreeSet;
-use step::{in_numbers, number_in, step_again};
+use step::{number_in, step_again};
 
 /// Rows of a table that are printed unless all are wanted: half from its head, half from its end.
 const MOST_ROWS: usize = 40;

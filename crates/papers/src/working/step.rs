@@ -38,7 +38,7 @@ fn numbers(text: &mut Text, record: &FormulaRecord, inputs: &[f64], value: f64, 
 }
 
 /// The equation with its numbers put in and what comes out.
-pub(super) fn in_numbers(record: &FormulaRecord, inputs: &[f64], value: f64, units: System) -> Vec<String> {
+pub(crate) fn in_numbers(record: &FormulaRecord, inputs: &[f64], value: f64, units: System) -> Vec<String> {
     let way = put_in(record, inputs).unwrap_or_else(|| record.result.sign.to_owned());
     results(record, &way, value, units)
 }
