@@ -1,6 +1,7 @@
 //! Automation: `cargo xtask test` is the whole test run; `validation` and `docs` write the generated pages.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a program for the terminal")]
 
+mod browser;
 mod growth;
 mod manual;
 mod pages;

@@ -4,7 +4,7 @@ use std::io::{BufRead, BufReader};
 use std::process::{Command, ExitCode, Stdio};
 use std::time::Instant;
 
-use crate::{manual, pages, validation};
+use crate::{browser, manual, pages, validation};
 
 /// How many checks came out how.
 #[derive(Clone, Copy, Default)]
@@ -26,7 +26,7 @@ pub(crate) fn run() -> ExitCode {
         step("tools", || held(install())),
         step("format", || one(cargo(&["fmt", "--all", "--check"]))),
         step("lints", || one(cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]))),
-        step("tests", || counted(cargo(&["test", "--workspace", "--no-fail-fast"]))),
+        step("tests", || counted(cargo(&["test", "--workspace", "--features", "rigwright-web/browser", "--no-fail-fast"]))),
         step("documentation", || {
             let mut command = cargo(&["doc", "--quiet", "--workspace", "--no-deps"]);
             command.env("RUSTDOCFLAGS", "-D warnings");
@@ -57,7 +57,7 @@ fn install() -> Result<(), String> {
             }
         }
     }
-    Ok(())
+    browser::install()
 }
 
 fn step(name: &'static str, check: impl FnOnce() -> Count) -> Step {

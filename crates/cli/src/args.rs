@@ -45,6 +45,7 @@ pub(crate) enum Command {
     Figure(Figure),
     KillSheet(KillSheet),
     New(New),
+    Serve(Serve),
     Completions(Completions),
     Man(Man),
 }
@@ -242,6 +243,25 @@ pub(crate) enum FloatWord {
     Bumped,
     /// There is none
     None,
+}
+
+/// Serves the page: the sheet, what-if, pictures, workings and the files, in a browser
+///
+/// Takes a well, or a folder of wells, and serves it on this machine until it is stopped. Nothing is sent elsewhere.
+/// At an address that others can reach an access phrase is asked for: that of the variable RIGWRIGHT_PHRASE, or a new
+/// one that is printed. The connection is not encrypted: for other networks put an encrypting proxy in front.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = CAUTION)]
+pub(crate) struct Serve {
+    /// The well file, or a folder of wells
+    #[arg(value_name = "WELL | FOLDER", default_value = ".")]
+    pub(crate) path: String,
+    /// Address and port to listen at; port 0 takes a free one
+    #[arg(long, value_name = "ADDR", default_value = "127.0.0.1:7117")]
+    pub(crate) listen: std::net::SocketAddr,
+    /// Open the page in the browser
+    #[arg(long)]
+    pub(crate) open: bool,
 }
 
 /// Writes a commented well and rig to begin with

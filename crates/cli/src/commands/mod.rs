@@ -10,6 +10,7 @@ mod man;
 mod new;
 mod propose;
 mod review;
+mod serve;
 
 use crate::args::Command;
 use crate::failure::Failure;
@@ -27,6 +28,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Figure(args) => figure::run(&args),
         Command::KillSheet(args) => kill_sheet::run(&args),
         Command::New(args) => new::run(&args),
+        Command::Serve(args) => serve::run(&args),
         Command::Completions(args) => completions::run(&args),
         Command::Man(_) => man::run(),
     }?;
@@ -43,7 +45,7 @@ impl Command {
             Command::Check(args) => args.json,
             Command::Calc(args) => args.form.json,
             Command::KillSheet(args) => args.form.json,
-            Command::Figure(_) | Command::New(_) | Command::Completions(_) | Command::Man(_) => false,
+            Command::Figure(_) | Command::New(_) | Command::Serve(_) | Command::Completions(_) | Command::Man(_) => false,
         }
     }
 }

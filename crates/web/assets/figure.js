@@ -1,0 +1,114 @@
+// Pictures: a cross-hair that reads the table of numbers, and saving as PNG.
+// @ts-check
+
+const SVG = "http://www.w3.org/2000/svg";
+
+export function figures() {
+  for (const picture of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("figure.picture"))) {
+    const drawing = picture.querySelector("svg.figure");
+    if (drawing instanceof SVGSVGElement) {
+      crossHair(picture, drawing);
+      png(picture, drawing);
+    }
+  }
+}
+
+/**
+ * @param {HTMLElement} picture
+ * @param {SVGSVGElement} drawing
+ */
+function crossHair(picture, drawing) {
+  const table = document.getElementById(picture.dataset.numbers ?? "");
+  if (!table) return;
+  const rows = /** @type {HTMLTableRowElement[]} */ ([...table.querySelectorAll("tbody tr")]);
+  const heads = [...table.querySelectorAll("thead th")].map((head) => head.textContent ?? "");
+  const [top, bottom, low, high] = ["top", "bottom", "low", "high"].map((name) => Number(drawing.dataset[name]));
+  const hair = document.createElementNS(SVG, "line");
+  hair.setAttribute("class", "hair");
+  hair.setAttribute("x1", drawing.dataset.left ?? "0");
+  hair.setAttribute("x2", drawing.dataset.right ?? "0");
+  const reading = document.createElement("div");
+  reading.className = "reading";
+  reading.hidden = true;
+  picture.append(reading);
+
+  /** @param {PointerEvent} event */
+  function read(event) {
+    const matrix = drawing.getScreenCTM();
+    if (!matrix) return;
+    const y = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()).y;
+    if (y < top || y > bottom || rows.length === 0) return hide();
+    const depth = low + ((y - top) / (bottom - top)) * (high - low);
+    let near = rows[0];
+    for (const row of rows) {
+      if (Math.abs(Number(row.dataset.down) - depth) < Math.abs(Number(near.dataset.down) - depth)) near = row;
+    }
+    const place = top + ((Number(near.dataset.down) - low) / (high - low)) * (bottom - top);
+    hair.setAttribute("y1", String(place));
+    hair.setAttribute("y2", String(place));
+    drawing.append(hair);
+    const list = document.createElement("table");
+    [...near.cells].forEach((cell, column) => {
+      if (cell.textContent?.trim() === "") return;
+      const row = list.insertRow();
+      row.insertCell().textContent = heads[column];
+      row.insertCell().textContent = cell.textContent;
+    });
+    reading.replaceChildren(list);
+    reading.hidden = false;
+  }
+
+  function hide() {
+    hair.remove();
+    reading.hidden = true;
+  }
+
+  drawing.addEventListener("pointermove", read);
+  drawing.addEventListener("pointerdown", read);
+  drawing.addEventListener("pointerleave", hide);
+}
+
+/**
+ * Draws the picture, with the look it has on the page, on a canvas.
+ * @param {HTMLElement} picture
+ * @param {SVGSVGElement} drawing
+ */
+function png(picture, drawing) {
+  const button = picture.querySelector("button[data-png]");
+  if (!(button instanceof HTMLButtonElement)) return;
+  button.hidden = false;
+  button.addEventListener("click", async () => {
+    const copy = /** @type {SVGSVGElement} */ (drawing.cloneNode(true));
+    const [originals, copies] = [drawing.querySelectorAll("*"), copy.querySelectorAll("*")];
+    originals.forEach((original, index) => {
+      const look = getComputedStyle(original);
+      for (const name of ["fill", "fill-opacity", "stroke", "stroke-width", "stroke-dasharray", "font", "text-anchor"]) {
+        copies[index].setAttribute(name, look.getPropertyValue(name));
+      }
+      if (original.tagName === "text") {
+        copies[index].setAttribute("font-family", look.fontFamily);
+        copies[index].setAttribute("font-size", look.fontSize);
+        copies[index].setAttribute("font-weight", look.fontWeight);
+      }
+    });
+    const { width, height } = drawing.viewBox.baseVal;
+    copy.setAttribute("width", String(width * 2));
+    copy.setAttribute("height", String(height * 2));
+    const url = URL.createObjectURL(new Blob([new XMLSerializer().serializeToString(copy)], { type: "image/svg+xml" }));
+    const image = new Image();
+    image.src = url;
+    await image.decode();
+    const canvas = document.createElement("canvas");
+    [canvas.width, canvas.height] = [width * 2, height * 2];
+    canvas.getContext("2d")?.drawImage(image, 0, 0);
+    URL.revokeObjectURL(url);
+    canvas.toBlob((blob) => {
+      if (!blob) return;
+      const link = document.createElement("a");
+      link.href = URL.createObjectURL(blob);
+      link.download = `${button.dataset.png}.png`;
+      link.click();
+      setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    }, "image/png");
+  });
+}

@@ -1,0 +1,21 @@
+//! One file a page. Each is a function from what is asked to a reply.
+
+pub(crate) mod answer;
+pub(crate) mod beside;
+pub(crate) mod edit;
+pub(crate) mod enter;
+pub(crate) mod formulas;
+pub(crate) mod home;
+pub(crate) mod inputs;
+pub(crate) mod kill;
+pub(crate) mod knobs;
+pub(crate) mod loads;
+pub(crate) mod manual;
+pub(crate) mod new;
+pub(crate) mod picture;
+pub(crate) mod settings;
+pub(crate) mod sheet;
+pub(crate) mod survey;
+pub(crate) mod window;
+pub(crate) mod working;
+pub(crate) mod write;

@@ -1,0 +1,231 @@
+//! The sheet: the weakest link first, then every question of every section, and beside it what the crew may turn.
+
+use crate::Server;
+use crate::ask::{Ask, Case, Reply};
+use crate::change::Changes;
+use crate::frame::{Frame, list, unread};
+use crate::pages::knobs;
+use crate::shelf::Fitted;
+use maud::{Markup, html};
+use rigwright_margins::{Answer, Asked, Question, Review, SYSTEMS, Scope, Verdict};
+use rigwright_papers::{Subject, view};
+use rigwright_units::show;
+
+pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
+    let mut case = ask.case();
+    // While somebody drags, the sheet answers without looking for remedies; the page asks for these when he rests.
+    let live = ask.get("live").is_some();
+    let fitted = match server.shelf.fitted(&server.folder, &case, !live) {
+        Ok(fitted) => fitted,
+        Err(why) => return unread(server, ask, &case, &why),
+    };
+    let bare = case.with(Changes::default());
+    let before = match (!case.changes.is_empty()).then(|| server.shelf.fitted(&server.folder, &bare, false)) {
+        Some(Ok(before)) => Some(before),
+        _ => None,
+    };
+    if let Some(before) = &before {
+        // A form sends every field; only what differs from the file is a change.
+        let mut changes = case.changes.clone();
+        changes.retain(|path, value| !knobs::is_written(&before.loaded.provenance, path, value));
+        if changes != case.changes {
+            case.changes = changes;
+            return Reply::go(case.url("/sheet", &[]));
+        }
+    }
+    let title = fitted.loaded.fit.well.name.clone();
+    let body = body(ask, &case, &fitted, before.as_ref().map(|before| &*before.review), live);
+    Reply::page(Frame::of(&title, &case).page(server, ask, &body))
+}
+
+fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, live: bool) -> Markup {
+    let subject = fitted.subject(case, ask.units(), ask.as_of);
+    html! {
+        h1 { (subject.fit.well.name) " on " (subject.fit.rig.name) }
+        section #weakest.weakest aria-live="polite" data-live { (weakest(&subject, case, live)) }
+        div.two {
+            div #sheet data-live {
+                (table(&subject, case, before))
+                (rig(&subject, case, before))
+                (after(&subject))
+            }
+            (knobs::panel(case, fitted))
+        }
+    }
+}
+
+fn weakest(subject: &Subject, case: &Case, live: bool) -> Markup {
+    let unknown = subject.unknowns();
+    html! {
+        h2 { "Weakest link" }
+        @match subject.review.weakest() {
+            Some(weakest) => {
+                p.sentence {
+                    a href=(address(case, weakest)) { (weakest.question.title) }
+                    ", " (section_name(subject, weakest)) ": "
+                    strong { (weakest.verdict().word()) }
+                    ", " (subject.moment_words(weakest)) "."
+                }
+                @if let Some(judged) = weakest.answer.judged() {
+                    p { (subject.demand_words(weakest, judged)) " — " (subject.left_words(weakest, judged)) "." }
+                }
+                @if matches!(weakest.verdict(), Verdict::Short | Verdict::Thin) {
+                    @if live { p.mend { "To mend it: looking…" } } @else { (mend(subject, case, weakest)) }
+                }
+            }
+            None => { p.sentence { "No question could be judged." } }
+        }
+        @if !unknown.is_empty() {
+            p { "And unknown, for want of "
+                @for (index, (entry, needing)) in unknown.iter().enumerate() {
+                    @if index > 0 { ", " }
+                    code { (entry) } " (" (needing.len()) ")"
+                }
+                ": " a href=(case.url("/inputs", &[])) { "give them" } "."
+            }
+        }
+        p.faint { (subject.tally()) }
+        @if !subject.cautions.is_empty() { details { summary { (subject.cautions.len()) " cautions on the files" } (list(subject.cautions)) } }
+    }
+}
+
+/// What would mend an answer, with a way to try it.
+pub(crate) fn mend(subject: &Subject, case: &Case, asked: &Asked) -> Markup {
+    let tried = asked.remedy.as_ref().and_then(|remedy| knobs::with_remedy(case, subject, remedy));
+    html! {
+        p.mend {
+            "To mend it: " (subject.remedy_words(asked)) "."
+            @if let Some(tried) = tried { " " a href=(tried.url("/sheet", &[])) { "Try it as a what-if" } }
+        }
+    }
+}
+
+pub(crate) fn section_name<'a>(subject: &'a Subject, asked: &Asked) -> &'a str {
+    asked.section.and_then(|section| subject.fit.well.sections.get(section)).map_or("the rig", |section| &section.name)
+}
+
+/// The address of an answer.
+pub(crate) fn address(case: &Case, asked: &Asked) -> String {
+    let section = asked.section.map(|section| section.to_string());
+    let mut more = vec![("question", asked.question.slug)];
+    more.extend(section.as_deref().map(|section| ("section", section)));
+    case.url("/answer", &more)
+}
+
+fn table(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
+    let sections = &subject.fit.well.sections;
+    html! {
+        div.scroll tabindex="0" role="region" aria-label="questions by hole section" {
+            table.sheet {
+                caption.quiet { "Every question of every hole section: how much of the limit is used, and the word for it" }
+                thead { tr { th scope="col" { "question" } @for section in sections { th scope="col" { (section.name) } } } }
+                @for system in SYSTEMS {
+                    tbody {
+                        tr.system { th colspan=(sections.len() + 1) scope="rowgroup" { (system.name) } }
+                        @for question in system.questions().filter(|question| question.scope != Scope::Rig) {
+                            tr {
+                                th scope="row" { (question.title) }
+                                @for section in 0..sections.len() {
+                                    td { (cell(subject, case, before, question, Some(section))) }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Answers that belong to the rig as a whole.
+fn rig(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
+    let of_rig: Vec<&Asked> = subject.review.answers.iter().filter(|asked| asked.section.is_none()).collect();
+    html! {
+        @if !of_rig.is_empty() {
+            table.sheet.rig {
+                caption { "The rig as a whole" }
+                tbody { @for asked in of_rig {
+                    tr {
+                        th scope="row" { (asked.question.title) }
+                        td { (cell(subject, case, before, asked.question, None)) }
+                    }
+                } }
+            }
+        }
+    }
+}
+
+fn cell(subject: &Subject, case: &Case, before: Option<&Review>, question: &Question, section: Option<usize>) -> Markup {
+    let Some(asked) = subject.review.find(question.slug, section) else { return html! {} };
+    let now = words(subject, asked);
+    let was = before.and_then(|before| before.find(question.slug, section)).map(|asked| words(subject, asked));
+    let was = was.filter(|was| *was != now);
+    let verdict = asked.verdict();
+    let name = format!("{}, {}: {} {}", question.title, section_name(subject, asked), now.0, now.1);
+    html! {
+        a.cell href=(address(case, asked)) aria-label=(name) class=[(verdict == Verdict::Short).then_some("short")] {
+            @if let Answer::Judged(judged) = &asked.answer { (bar(judged.share())) }
+            span.figure { (now.0) }
+            span.word { (now.1) }
+            @if let Some(was) = &was { span.was { "was " (was.0) " " (was.1) } }
+        }
+    }
+}
+
+/// Figure and word of an answer.
+pub(crate) fn words(subject: &Subject, asked: &Asked) -> (String, &'static str) {
+    let word = asked.verdict().word();
+    match &asked.answer {
+        Answer::Judged(judged) => (view::percent(judged.share()), word),
+        Answer::Told(figures) => {
+            (figures.first().map(|figure| show(figure.value, figure.kind, subject.units)).unwrap_or_default(), word)
+        }
+        Answer::Missing(_) => ("?".to_owned(), word),
+        Answer::DoesNotArise(_) => ("—".to_owned(), ""),
+    }
+}
+
+/// The share of the limit that is used: a bar towards a stroke, and beyond it when the limit is passed.
+pub(crate) fn bar(share: f64) -> Markup {
+    const LIMIT: f64 = 80.0;
+    let wide = if share.is_finite() { (share * LIMIT).clamp(0.0, 100.0) } else { 0.0 };
+    html! {
+        svg.bar viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true" focusable="false" {
+            rect.used x="0" y="2" width=(format!("{wide:.1}")) height="6" {}
+            line.limit x1=(LIMIT) x2=(LIMIT) y1="0" y2="10" {}
+        }
+    }
+}
+
+/// What stands below the table: what is short, unknown or thin, what was assumed, what is not looked at.
+fn after(subject: &Subject) -> Markup {
+    let links = |verdict: Verdict| subject.review.of(verdict);
+    html! {
+        p.faint { "A cell: the bar runs to the stroke of the limit; the figure is the share of the limit that is used; the \
+            word says whether the limit and the wanted reserve are kept. Open a cell for its working." }
+        @for (verdict, title) in [(Verdict::Short, "Short: the limit is passed"), (Verdict::Thin, "Thin: the limit is kept, the wanted reserve is not")] {
+            @let links = links(verdict);
+            @if !links.is_empty() {
+                h2 { (title) }
+                ul { @for asked in links { li { (subject.link(asked)) } } }
+            }
+        }
+        details {
+            summary { "What this rests on" }
+            h3 { "Values that nobody wrote" }
+            ul { @for (path, value, source) in subject.assumptions() { li { code { (path) } " = " (value) span.faint { " — " (source) } } } }
+            h3 { "What the methods take for granted" }
+            ul { @for (text, titles) in subject.method_words() { li { (text) span.faint { " — " (titles.join(", ")) } } } }
+            h3 { "Age of readings" }
+            ul { @for (what, day, age) in subject.reading_ages() {
+                li { (what) ", " (day) " (" (age) " days)" @if age > 14 { strong { " STALE?" } } }
+            } }
+        }
+        @let not_yet = view::not_looked_at();
+        @if !not_yet.is_empty() {
+            details { summary { "Not looked at" }
+                dl { @for (system, names) in not_yet { dt { (system) } dd { (names.join(", ")) } } }
+            }
+        }
+    }
+}

@@ -1,0 +1,279 @@
+//! The page in a real browser: Chromium, driven over WebDriver. Built with the feature `browser`, since Chromium and its
+//! driver must be on the machine; `cargo xtask test` installs them and turns it on.
+
+use crate::site::copy;
+use rigwright_web::{Server, router};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::sync::Arc;
+use std::time::Duration;
+use thirtyfour::prelude::*;
+
+/// A driver, a browser and a server of a copy of the examples.
+struct Browser {
+    page: WebDriver,
+    driver: Child,
+    url: String,
+    folder: PathBuf,
+}
+
+impl Browser {
+    async fn open() -> Browser {
+        let folder = tempfile_folder();
+        copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples"), &folder);
+        let listener = tokio::net::TcpListener::bind("127.0.0.1:0").await.expect("a port");
+        let address = listener.local_addr().expect("an address");
+        let clock = || "2026-11-25T06:00:00Z".parse().expect("a moment");
+        let server = Server::new(&folder, Some("ostrick.toml".to_owned()), address, None, clock).expect("a server");
+        let routes = router(Arc::new(server));
+        tokio::spawn(async move { axum::serve(listener, routes).await });
+
+        let port = std::net::TcpListener::bind("127.0.0.1:0").and_then(|free| free.local_addr()).expect("a port").port();
+        let driver = Command::new("chromedriver")
+            .arg(format!("--port={port}"))
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("chromedriver is installed; `cargo xtask test` installs it");
+        let mut wanted = DesiredCapabilities::chrome();
+        let profile = folder.join(".profile");
+        for flag in [
+            "--headless",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            "--hide-scrollbars",
+            &format!("--user-data-dir={}", profile.display()),
+        ] {
+            wanted.add_arg(flag).expect("a flag");
+        }
+        let at = format!("http://127.0.0.1:{port}");
+        let mut tries = 0;
+        let page = loop {
+            match WebDriver::new(&at, wanted.clone()).await {
+                Ok(page) => break page,
+                Err(_) if tries < 50 => tries += 1,
+                Err(error) => panic!("{error}"),
+            }
+            tokio::time::sleep(Duration::from_millis(200)).await;
+        };
+        Browser { page, driver, url: format!("http://{address}"), folder }
+    }
+
+    async fn go(&self, path: &str) {
+        self.page.goto(format!("{}{path}", self.url)).await.expect("the page loads");
+    }
+
+    async fn find(&self, css: &str) -> WebElement {
+        let found = self.page.query(By::Css(css)).wait(Duration::from_secs(10), Duration::from_millis(50)).first().await;
+        found.unwrap_or_else(|error| panic!("{css}: {error}"))
+    }
+
+    async fn text(&self, css: &str) -> String {
+        // The page may put a fresh part in place of the one that was found.
+        for _ in 0..20 {
+            if let Ok(text) = self.find(css).await.text().await {
+                return text;
+            }
+        }
+        panic!("{css} never stands still");
+    }
+
+    /// Waits until a text shows.
+    async fn until(&self, css: &str, wanted: &str) {
+        for _ in 0..200 {
+            if self.text(css).await.contains(wanted) {
+                return;
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        panic!("{css} never says {wanted}: {}", self.text(css).await);
+    }
+
+    async fn run(&self, script: &str) -> serde_json::Value {
+        self.page.execute(script, vec![]).await.expect("the script runs").json().clone()
+    }
+
+    async fn look(&self, name: &str, wide: u32) {
+        // A window has a least width; the screen that is put in its place has none.
+        let screen = serde_json::json!({ "width": wide, "height": 1000, "deviceScaleFactor": 1, "mobile": false });
+        self.page.cdp().send_raw("Emulation.setDeviceMetricsOverride", screen).await.expect("a screen");
+        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("screenshots");
+        std::fs::create_dir_all(&folder).expect("a folder");
+        self.page.screenshot(&folder.join(format!("{name}-{wide}.png"))).await.expect("a picture");
+    }
+
+    async fn close(mut self) {
+        self.page.clone().quit().await.expect("the browser closes");
+        let _ = self.driver.kill();
+        let _ = self.driver.wait();
+        let _ = std::fs::remove_dir_all(&self.folder);
+    }
+}
+
+fn tempfile_folder() -> PathBuf {
+    use std::sync::atomic::{AtomicUsize, Ordering};
+    static NEXT: AtomicUsize = AtomicUsize::new(0);
+    let number = NEXT.fetch_add(1, Ordering::Relaxed);
+    Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("browser-{}-{number}", std::process::id()))
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn from_the_weakest_link_to_a_change_in_the_file() {
+    let browser = Browser::open().await;
+    browser.go("/").await;
+    assert!(browser.text("#weakest").await.contains("Weakest link"));
+
+    // A working, and back.
+    browser.find("table.sheet a.cell").await.click().await.expect("it opens");
+    assert!(browser.text("main").await.contains("Source: "));
+    browser.page.back().await.expect("back works");
+
+    // The mud weight up by a step: the sheet answers, says what was, and bears the word.
+    let field = "[id='if.section[2].mud.weight']";
+    browser.run("document.querySelectorAll('#turn details').forEach(d => d.open = true)").await;
+    let before = browser.find(field).await.prop("value").await.expect("a value").expect("a value");
+    browser.find("a.nudge[data-for='if.section[2].mud.weight'][aria-label$='up']").await.click().await.expect("it turns");
+    browser.find("body.what-if").await;
+    browser.find(".was").await;
+    let after = browser.find(field).await.prop("value").await.expect("a value").expect("a value");
+    assert_ne!(before, after);
+    let address = browser.page.current_url().await.expect("an address").to_string();
+    assert!(address.contains("if.section"), "{address}");
+
+    // The address holds it all: reloaded, it is the same; back takes it away.
+    browser.page.refresh().await.expect("it reloads");
+    assert_eq!(browser.find(field).await.prop("value").await.expect("a value"), Some(after.clone()));
+    browser.page.back().await.expect("back works");
+    browser.until("body", "What if").await;
+    for _ in 0..100 {
+        if browser.find(field).await.prop("value").await.ok().flatten().as_deref() == Some(before.as_str()) {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    assert_eq!(browser.find(field).await.prop("value").await.expect("a value"), Some(before));
+    browser.page.forward().await.expect("forward works");
+    browser.find("body.what-if").await;
+
+    // Written back: the difference first, comments kept.
+    browser.find(".band .acts a").await.click().await.expect("it opens");
+    assert!(browser.text("pre.difference ins").await.contains(&after));
+    browser.find("form[action='/write'] button").await.click().await.expect("it writes");
+    browser.until("main", "Written.").await;
+    let text = std::fs::read_to_string(browser.folder.join("ostrick.toml")).expect("the file");
+    assert!(text.contains(&format!("\"{after}\"")) && text.contains("#"));
+    browser.go("/").await;
+    assert_eq!(browser.find(field).await.prop("value").await.expect("a value"), Some(after));
+    assert!(browser.page.query(By::Css("body.what-if")).nowait().exists().await.is_ok_and(|there| !there));
+    browser.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread")]
+async fn a_slider_answers_while_it_moves() {
+    let browser = Browser::open().await;
+    browser.go("/").await;
+    browser.run("document.querySelectorAll('#turn details').forEach(d => d.open = true)").await;
+    browser
+        .run(
+            "const s = document.querySelector(\"input[type=range][data-for='if.section[2].mud.weight']\"); \
+             if (s.hidden) throw 'hidden'; s.value = Number(s.max); s.dispatchEvent(new Event('input', {bubbles: true}));",
+        )
+        .await;
+    browser.find(".was").await;
+    // When it rests, the address and the remedy follow.
+    for _ in 0..100 {
+        if browser.page.current_url().await.expect("an address").as_str().contains("if.section") {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    assert!(browser.page.current_url().await.expect("an address").as_str().contains("if.section"));
+    assert!(!browser.text("#weakest").await.contains("looking"));
+    browser.close().await;
+}
+
+/// The first Tab leads past the head; Enter opens a cell; the focus shows.
+#[tokio::test(flavor = "multi_thread")]
+async fn the_keyboard_alone_is_enough() {
+    let browser = Browser::open().await;
+    browser.go("/").await;
+    let tab = async || browser.page.action_chain().send_keys(Key::Tab).perform().await;
+    // What has the focus takes the key.
+    let enter = async || browser.page.active_element().await?.send_keys(Key::Enter).await;
+    tab().await.expect("a key");
+    assert_eq!(browser.run("return document.activeElement.className").await, "skip");
+    enter().await.expect("a key");
+    for _ in 0..40 {
+        if browser.run("return document.activeElement.id").await == "main" {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    assert_eq!(browser.run("return document.activeElement.id").await, "main");
+    let (mut steps, mut way) = (0, Vec::new());
+    while browser.run("return document.activeElement.classList.contains('cell')").await != true {
+        tab().await.expect("a key");
+        steps += 1;
+        let here = browser.run("return document.activeElement.outerHTML.slice(0, 90)").await;
+        way.push(here.to_string());
+        assert!(steps < 12, "the first cell is near: {way:#?}");
+    }
+    assert_ne!(browser.run("return getComputedStyle(document.activeElement).outlineStyle").await, "none");
+    enter().await.expect("a key");
+    browser.until("main", "Working").await;
+    browser.close().await;
+}
+
+/// Wide, middling and narrow, light and dark: nothing runs over the edge, and axe-core finds nothing serious.
+#[tokio::test(flavor = "multi_thread")]
+async fn every_page_fits_and_is_open_to_all() {
+    let axe = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../target/axe/node_modules/axe-core/axe.min.js");
+    let axe = std::fs::read_to_string(axe).expect("axe-core is fetched; `cargo xtask test` does it");
+    let browser = Browser::open().await;
+    let mut faults = Vec::new();
+    for theme in ["paper", "night"] {
+        browser.go("/settings").await;
+        browser.find(&format!("input[value='{theme}']")).await.click().await.expect("chosen");
+        browser.find("main form button").await.click().await.expect("kept");
+        for (name, path) in [
+            ("sheet", "/sheet?well=tolvane.toml"),
+            ("what-if", "/sheet?well=ostrick.toml&if.section[2].mud.weight=12+ppg"),
+            ("answer", "/answer?well=ostrick.toml&question=hoisting/hook-load&section=2"),
+            ("window", "/window?well=tolvane.toml"),
+            ("kill", "/kill?well=ostrick.toml&section=2&sidpp=400+psi&sicp=620+psi&pumped=300"),
+            ("inputs", "/inputs?well=ostrick.toml"),
+            ("text", "/edit?well=ostrick.toml"),
+            ("write", "/write?well=ostrick.toml&if.section[2].mud.weight=12+ppg"),
+            ("formula", "/formulas/hydrostatic-pressure?density=10+ppg&vertical_depth=1000+ft"),
+            ("manual", "/manual/circulating-column"),
+            ("settings", "/settings"),
+            ("faulty", "/sheet?well=ostrick.toml&if.section[2].mud.weight=heavy"),
+        ] {
+            browser.go(path).await;
+            for wide in [1440, 1024, 375] {
+                browser.look(&format!("{name}-{theme}"), wide).await;
+                let over =
+                    browser.run("return document.documentElement.scrollWidth - document.documentElement.clientWidth").await;
+                if over.as_i64().is_none_or(|over| over > 1) {
+                    faults.push(format!("{name} {theme} {wide}: runs over the edge by {over}"));
+                }
+            }
+            browser.run(&axe).await;
+            let found = browser
+                .page
+                .execute_async("const done = arguments[0]; axe.run().then(r => done(r.violations.filter(v => ['serious', 'critical'].includes(v.impact)).map(v => v.id + ': ' + v.nodes.slice(0, 3).map(n => n.html.slice(0, 120) + ' ' + n.failureSummary.slice(0, 200)).join(' | '))))", vec![])
+                .await
+                .expect("axe runs");
+            for fault in found.json().as_array().expect("a list") {
+                faults.push(format!("{name} {theme}: {fault}"));
+            }
+        }
+    }
+    browser.close().await;
+    assert!(faults.is_empty(), "{faults:#?}");
+}

@@ -1,0 +1,8 @@
+//! The page, asked as a browser asks it.
+
+#[cfg(feature = "browser")]
+mod browser;
+mod guard;
+mod pages;
+mod site;
+mod whatif;
