@@ -10,6 +10,7 @@ mod course;
 pub mod fields;
 pub mod geometry;
 pub mod kill_desk;
+pub mod programme;
 pub mod propose;
 mod question;
 mod remedy;

@@ -4,9 +4,11 @@
 use crate::fields::{cleaning, drag, flow, influx};
 use crate::geometry::{self, Annulus, PipePiece};
 use crate::power::trace::{self, PowerTrace};
+use crate::programme::Programme;
 use rigwright_physics::{Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Section, Situation};
 use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 /// What is prepared once for a fit and read in every situation.
 pub struct Basis<'a> {
@@ -18,12 +20,24 @@ pub struct Basis<'a> {
     pub flow: flow::Prepared,
     /// For gas.
     pub influx: influx::Prepared,
+    programme: OnceLock<Programme>,
 }
 
 impl<'a> Basis<'a> {
     /// Prepares a fit.
     pub fn new(fit: &'a Fit) -> Basis<'a> {
-        Basis { fit, drag: drag::Prepared::new(fit), flow: flow::Prepared::new(fit), influx: influx::Prepared::new(fit) }
+        Basis {
+            fit,
+            drag: drag::Prepared::new(fit),
+            flow: flow::Prepared::new(fit),
+            influx: influx::Prepared::new(fit),
+            programme: OnceLock::new(),
+        }
+    }
+
+    /// The jobs of the well with their times and their line work.
+    pub fn programme(&self) -> &Programme {
+        self.programme.get_or_init(|| Programme::new(self))
     }
 }
 

@@ -177,6 +177,12 @@ pub struct Line {
     pub cut_work: Option<f64>,
     /// Line work since the last cut. [J]
     pub work_since_cut: Option<f64>,
+    /// Times that the line is slipped, without cutting, between two cuts.
+    pub slips: u32,
+    /// Line work that a length may do, over the same at a design factor of 5. [-]
+    pub service_factor: f64,
+    /// Line left on the storage reel. [m]
+    pub on_reel: Option<f64>,
 }
 
 /// Line that raises the mast, and what pulls on it.

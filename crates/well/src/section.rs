@@ -73,6 +73,12 @@ pub struct Drilling {
     pub off_bottom_speed: f64,
     /// Bits that the section takes: a round trip for each but the first.
     pub bits: u32,
+    /// How often each stand, or each single with a kelly, is reamed before the next is added.
+    pub reamed: u32,
+    /// Block speed while reaming. [m/s]
+    pub reaming_speed: f64,
+    /// Length cored at the end of the section. [m]
+    pub cored: f64,
 }
 
 /// Speeds of the pipe. Means over a stand; the peak within a stand is in the surge method.
@@ -84,6 +90,8 @@ pub struct Tripping {
     pub running_speed: f64,
     /// Time in slips for each stand. [s]
     pub connection_time: f64,
+    /// Trips to the last shoe and back at the end of the section.
+    pub short_trips: u32,
     /// Length from surface down that stands empty inside while the string is run in on a float. [m]
     pub run_empty: Option<f64>,
 }

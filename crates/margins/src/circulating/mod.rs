@@ -20,6 +20,7 @@ use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
+pub(crate) use safe_speed::slowed;
 pub(crate) use weight_up::{annular_volume, string_volume};
 pub(crate) use window::{place_of, weight as equivalent_weight};
 

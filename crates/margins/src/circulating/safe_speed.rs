@@ -74,6 +74,26 @@ pub(super) fn safe_speed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     Answer::Told(figures)
 }
 
+/// The speed that swab or surge leaves at each of some bit depths of a trip, no faster than wanted and nought where none
+/// is safe; `None` where the mud or the window is not known. [m/s]
+pub(crate) fn slowed(scene: &Scene, operation: Operation, depths: &[f64], wanted: f64) -> Option<Vec<f64>> {
+    let points = scene.prepared_flow().open_hole.points();
+    scene.prepared_flow().mud.as_ref()?;
+    if operation != Operation::PullingOut && points.iter().any(|point| point.fracture.is_none()) {
+        return None;
+    }
+    let hung = if operation == Operation::RunningCasing { Hung::Casing } else { Hung::DrillString };
+    let turning = sweep::turning_depths(scene.fit(), scene.situation.section, hung, points.iter().map(|point| point.depth));
+    let trips = Trips::new(scene, operation, &turning);
+    // Most trips are safe at the speed wanted everywhere, which one look tells.
+    if trips.tightest(&trips.bits, wanted).2 >= 0.0 {
+        return Some(vec![wanted; depths.len()]);
+    }
+    let trips = Trips::new(scene, operation, depths);
+    let safe = |bit: &Bit| trips.safe(std::slice::from_ref(bit)).map_or(wanted, |safe| safe.speed.min(wanted));
+    Some(trips.bits.iter().map(safe).collect())
+}
+
 /// The safe speed and where it bites.
 #[derive(Clone, Copy)]
 struct Safe {

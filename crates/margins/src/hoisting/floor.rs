@@ -2,18 +2,11 @@
 
 use super::load::rated;
 use crate::geometry::Pipe;
+use crate::programme::{self, Job, line};
 use crate::{Answer, Figure, Judged, Limit, Place, Scene};
-use rigwright_physics::hoisting::{
-    BuoyancyFactor, BuoyedWeight, CasingWork, ExcessWeight, RoundTripWork, SetbackLoad, StandsRacked, TravellingWeight,
-};
-use rigwright_physics::tubular::STEEL_DENSITY;
+use rigwright_physics::hoisting::{LineJob, SetbackLoad, StandsRacked, line_work as work_of};
 use rigwright_physics::{Kind, Recorder};
 use rigwright_well::PartKind;
-
-/// Length of a joint of casing, for the line work. [m]
-///
-/// *Source*: common practice, 40 ft of range 3.
-const CASING_JOINT: f64 = 12.192;
 
 pub(super) fn setback<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
@@ -48,34 +41,35 @@ pub(super) fn racking<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 pub(super) fn line_work<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let (rig, section) = (&scene.fit().rig, scene.section());
-    let gravity = scene.gravity();
-    rec.heading("round trip of the drill string");
-    let travelling_weight = rec.take(TravellingWeight { block_weight: rig.block.weight, drive_weight: rig.drive.weight });
-    let buoyancy_factor = rec.take(BuoyancyFactor { mud_density: section.mud.weight, steel_density: STEEL_DENSITY });
-    let Some(pipe) = scene.string().last() else { return Answer::DoesNotArise("no string is given") };
-    let buoyed = |linear_mass: f64| BuoyedWeight { linear_mass, gravity, buoyancy_factor };
-    let buoyed_weight = rec.take(buoyed(pipe.pipe.linear_mass()));
-    let (mut assembly_weight, mut assembly_length) = (0.0, 0.0);
-    for piece in scene.string().iter().rev().skip(1).rev() {
-        let length = piece.bottom - piece.top;
-        rec.stretch(|| piece.pipe.name().to_owned(), piece.top, piece.bottom);
-        assembly_weight += rec.take(buoyed(piece.pipe.linear_mass())) * length;
-        assembly_length += length;
-    }
-    rec.given("weight in mud of everything below the uppermost pipe, added up", assembly_weight, Kind::Force);
-    let excess_weight = rec.take(ExcessWeight { assembly_weight, buoyed_weight, assembly_length });
-    let depth = scene.situation.bit_depth;
-    let trip = RoundTripWork { depth, stand: rig.mast.stand, buoyed_weight, travelling_weight, excess_weight };
-    let mut figures = vec![Figure { name: "round trip", value: rec.take(trip), kind: Kind::LineWork }];
-    // A liner goes in on drill pipe, which the rule for casing does not know.
-    if let Some(casing) = section.casing.as_ref().filter(|casing| casing.top <= 0.0) {
+    rec.heading("round trip of the drill string from the end of the section");
+    let Some(string) = line::tripped(scene, rec) else { return Answer::DoesNotArise("no string is given") };
+    let trip = work_of(LineJob::RoundTrip(scene.situation.bit_depth), &string, rec);
+    let mut figures = vec![Figure { name: "round trip", value: trip, kind: Kind::LineWork }];
+    if let Some(casing) = &scene.section().casing {
         rec.heading("running the casing");
-        rec.given("length of a joint of casing", CASING_JOINT, Kind::Depth);
-        let buoyed_weight = rec.take(buoyed(casing.linear_mass));
-        let work = CasingWork { depth: casing.shoe, joint: CASING_JOINT, buoyed_weight, travelling_weight };
-        figures.push(Figure { name: "running the casing", value: rec.take(work), kind: Kind::LineWork });
+        figures.push(Figure { name: "running the casing", value: line::cased(scene, casing, rec), kind: Kind::LineWork });
     }
+    let mut all = 0.0;
+    for job in Job::ALL {
+        let steps: Vec<_> = scene
+            .basis
+            .programme()
+            .section(scene.situation.section)
+            .filter(|step| step.job == job && step.line_work > 0.0)
+            .collect();
+        let work: f64 = steps.iter().map(|step| step.line_work).sum();
+        all += work;
+        if let Some(most) = steps.iter().max_by(|a, b| a.line_work.total_cmp(&b.line_work)) {
+            rec.heading(job.name());
+            if steps.len() > 1 {
+                rec.note(|| format!("{} times; the one with the most work in full", steps.len()));
+            }
+            programme::show(scene.basis, most, rec);
+            line::work(scene.basis, most, rec);
+            rec.given("all of this kind in the section", work, Kind::LineWork);
+        }
+    }
+    figures.push(Figure { name: "all jobs of the section", value: all, kind: Kind::LineWork });
     Answer::Told(figures)
 }
 
@@ -83,6 +77,7 @@ pub(super) fn line_work<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 mod tests {
     use super::*;
     use crate::{Basis, Verdict, sweep};
+    use rigwright_physics::tubular::STEEL_DENSITY;
     use rigwright_physics::{Off, Working};
     use rigwright_well::Fit;
 
@@ -156,7 +151,7 @@ mod tests {
         }
         let Answer::Told(figures) = ask(&fit, line_work::<Off>) else { panic!("figures") };
         assert!((figures[0].value / sum - 1.0).abs() < 1e-9, "{} {sum}", figures[0].value);
-        assert_eq!(figures.len(), 2);
+        assert_eq!(figures.len(), 3);
     }
 
     #[test]

@@ -37,7 +37,7 @@ pub(super) fn buoyancy<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
 }
 
 /// How the line is strung.
-pub(super) fn tackle(fit: &Fit) -> Tackle {
+pub(crate) fn tackle(fit: &Fit) -> Tackle {
     Tackle { lines: f64::from(fit.rig.line.strung), sheave_factor: fit.rig.line.sheave_factor }
 }
 

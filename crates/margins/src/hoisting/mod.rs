@@ -5,10 +5,13 @@ mod drum;
 mod floor;
 mod line;
 mod load;
+mod programme;
 mod rated;
 mod slips;
 #[cfg(test)]
 mod tests;
+
+pub(crate) use load::tackle;
 
 use crate::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
@@ -20,6 +23,12 @@ pub static SYSTEM: System = System { name: "hoisting", parts: &[QUESTIONS], not_
 const SOFT_STRING: &str = "soft string: stiffness, cuttings and viscous drag are left out of torque and drag";
 const NO_INERTIA: &str = "no acceleration of the block: a brisk start or stop adds to every load";
 const PICKED_UP: &str = "casing is picked up off its slips at every joint, so its friction counts upwards";
+const RULES: &str = "the rules of API RP 9B: no friction in the hole, no acceleration, weight as in a vertical hole";
+const CHANCES: &str = "the line is slipped only with the bit out of the hole or inside the casing";
+const GOAL: &str = "what the eye sees on the line goes before any count";
+const TRIPS: &str =
+    "stands and joints go at the speed given, or as fast as drawworks, brakes and the swab and surge of still mud allow";
+const JOBS: &str = "each section: in, drilled, bits changed at even lengths, cored, bottoms up, short trips, out, cased, cemented; logging, waiting and moves are left out";
 const SHEAVES: &str = "every sheave but the dead one turns and has the same tension ratio (API RP 9B)";
 
 static QUESTIONS: &[Question] = &[
@@ -151,14 +160,73 @@ static QUESTIONS: &[Question] = &[
     },
     Question {
         slug: "hoisting/line-work",
-        asks: "How much line work does a round trip from the end of the section cost, and how much its casing?",
+        asks: "How much line work do the jobs of the section cost: trips, drilling, coring, casing?",
         title: "line work",
         kind: Kind::LineWork,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &["the rules of API RP 9B: no friction in the hole, no acceleration, weight as in a vertical hole"],
+        assumes: &[RULES],
         ask: floor::line_work::<Off>,
         show: floor::line_work::<Working>,
+    },
+    Question {
+        slug: "hoisting/line-between-cuts",
+        asks: "Does the line bear the work from one chance to slip and cut to the next?",
+        title: "line between cuts",
+        kind: Kind::LineWork,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[RULES, CHANCES],
+        ask: programme::line_between_cuts::<Off>,
+        show: programme::line_between_cuts::<Working>,
+    },
+    Question {
+        slug: "hoisting/slip-and-cut",
+        asks: "When is the line slipped and cut, at which depth and on which day?",
+        title: "slip and cut",
+        kind: Kind::LineWork,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &[RULES, CHANCES, GOAL, JOBS],
+        ask: programme::slip_and_cut::<Off>,
+        show: programme::slip_and_cut::<Working>,
+    },
+    Question {
+        slug: "hoisting/line-on-reel",
+        asks: "Is there line enough on the storage reel for the cuts of the whole well?",
+        title: "line on the reel",
+        kind: Kind::Depth,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &[RULES, CHANCES, GOAL],
+        ask: programme::line_on_reel::<Off>,
+        show: programme::line_on_reel::<Working>,
+    },
+    Question {
+        slug: "hoisting/trip-time",
+        asks: "How long do trip and casing take, stand by stand and joint by joint?",
+        title: "trip time",
+        kind: Kind::Time,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[SOFT_STRING, SHEAVES, TRIPS],
+        ask: programme::trip_time::<Off>,
+        show: programme::trip_time::<Working>,
+    },
+    Question {
+        slug: "hoisting/days",
+        asks: "How long does the well take, job by job?",
+        title: "days of the well",
+        kind: Kind::Time,
+        scope: Scope::Rig,
+        knobs: &[],
+        assumes: &[
+            TRIPS,
+            JOBS,
+            "a cored length is drilled as fast as the rest of its section; slipping and cutting cost no time of their own",
+        ],
+        ask: programme::days::<Off>,
+        show: programme::days::<Working>,
     },
     Question {
         slug: "hoisting/dead-line-anchor",
@@ -276,8 +344,4 @@ static QUESTIONS: &[Question] = &[
     },
 ];
 
-static NOT_YET: &[(&str, &str)] = &[
-    ("hoisting/slip-and-cut", "When is the line to be slipped and cut?"),
-    ("hoisting/trip-time", "How long does a trip take, stand by stand?"),
-    ("hoisting/riser-and-stack", "Can riser and stack be run?"),
-];
+static NOT_YET: &[(&str, &str)] = &[("hoisting/riser-and-stack", "Can riser and stack be run?")];

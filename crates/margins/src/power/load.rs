@@ -1,6 +1,7 @@
 //! What the consumers draw from the bus: in a situation, and one by one for the moments between situations.
 
 use crate::Scene;
+use crate::hoisting::tackle;
 use rigwright_physics::circulating::pumps::{PumpInputPower, PumpSpeed};
 use rigwright_physics::hoisting::{DrawworksPower, HookLoad, Tackle, TackleEfficiency, TravellingWeight};
 use rigwright_physics::power::drives::{DriveChain, drive_load};
@@ -119,11 +120,6 @@ pub(super) fn drive<R: Recorder>(scene: &Scene, rec: &mut R) -> ElectricLoad {
     rec.heading("rotary drive");
     let shaft = rec.take(RotaryPower { torque, rotary_speed });
     drive_load(rig.drives.current, &rig.drives.chain, shaft, rotary_speed / rig.drive.speed, rec)
-}
-
-/// How the block is hung.
-pub(super) fn tackle(fit: &Fit) -> Tackle {
-    Tackle { lines: f64::from(fit.rig.line.strung), sheave_factor: fit.rig.line.sheave_factor }
 }
 
 /// Weight of block, hook and top drive. [N]

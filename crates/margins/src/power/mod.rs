@@ -139,7 +139,7 @@ const QUESTIONS: &[Question] = &[
         assumes: &[
             CONSUMERS,
             EVEN,
-            "each section: in to its top, drilled, bits changed half way, bottoms up once, out, casing in; while it is cemented and tested only the hotel load is drawn; logging, waiting and moves are left out",
+            "the jobs of hoisting/days; reaming draws what circulating does; while it is cemented and tested only the hotel load is drawn; logging, waiting and moves are left out",
         ],
         ask: programme::programme::<Off>,
         show: programme::programme::<Working>,

@@ -7,9 +7,8 @@
 use super::load::Load;
 use super::trace::{self, PowerTrace};
 use super::{fuel, site};
-use crate::circulating::annular_volume;
+use crate::programme::{Job, Step, time};
 use crate::{Answer, Figure, Scene, sweep};
-use rigwright_physics::circulating::passage::LagTime;
 use rigwright_physics::power::fuel::{CarbonDioxide, FuelRateOfSets, fuel_rate};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::Operation;
@@ -89,59 +88,57 @@ pub(super) fn part(scene: &Scene, section: usize, operation: Operation) -> Resul
     let fit = scene.fit();
     let this = &fit.well.sections[section];
     let stand = fit.rig.mast.stand;
-    let at = |hole, bit| Scene::new(scene.basis, sweep::situation(fit, section, operation, hole, bit));
     let mut part = Part::default();
-    let (changes, half_way) = (f64::from(this.drilling.bits.saturating_sub(1)), 0.5 * (this.top + this.bottom));
-    let mut moves =
-        |times: f64, (top, bottom): (f64, f64), length: f64, samples: usize, on_bottom: bool| -> Result<(), &'static str> {
-            let times = times * (bottom - top) / length / samples as f64;
+    for step in scene.basis.programme().section(section) {
+        let Step { job, hole, .. } = *step;
+        let (top, bottom) = (step.from.min(step.to), step.from.max(step.to));
+        let at = |operation, hole, bit| Scene::new(scene.basis, sweep::situation(fit, section, operation, hole, bit));
+        let mut moves = |(top, bottom): (f64, f64), length: f64, samples: usize, on_bottom: bool| -> Result<(), &'static str> {
+            let times = (bottom - top) / length / samples as f64;
             if times <= 0.0 {
                 return Ok(());
             }
             for depth in middles(top, bottom, samples) {
-                let scene = at(if on_bottom { depth } else { this.bottom }, depth);
+                let scene = at(operation, if on_bottom { depth } else { hole }, depth);
                 if let Some(trace) = trace::cycle(&scene, &mut Off) {
                     part.add(&trace?, times);
                 }
             }
             Ok(())
         };
-    match operation {
-        // The first bit is run in to the top of the section and the last pulled out from its end; between them the bits
-        // are changed somewhere on the way, which half way stands for.
-        Operation::RunningIn => {
-            moves(1.0, (0.0, this.top), stand, SAMPLES, false)?;
-            moves(changes, (0.0, half_way), stand, SAMPLES, false)?;
-        }
-        Operation::PullingOut => {
-            moves(1.0, (0.0, this.bottom), stand, SAMPLES, false)?;
-            moves(changes, (0.0, half_way), stand, SAMPLES, false)?;
-        }
-        Operation::Connection => moves(1.0, (this.top, this.bottom), stand, SAMPLES / 2, true)?,
-        Operation::RunningCasing => {
-            if let Some(casing) = &this.casing {
-                // A liner goes in on drill pipe: joints first, stands after them.
-                let length = casing.shoe - casing.top;
-                moves(1.0, (0.0, length), casing.joint_length, SAMPLES, false)?;
-                moves(1.0, (length, casing.shoe), stand, SAMPLES, false)?;
-                part.steady(casing.flat_time, Load::idle(fit).total());
+        match (job, operation) {
+            (Job::RunIn, Operation::RunningIn) | (Job::PullOut, Operation::PullingOut) => {
+                moves((top, bottom), stand, SAMPLES, false)?;
             }
-        }
-        Operation::Drilling => {
-            let time = (this.bottom - this.top) / this.drilling.penetration_rate;
-            for depth in middles(this.top, this.bottom, SAMPLES / 2) {
-                part.steady(time / (SAMPLES / 2) as f64, Load::of(&at(depth, depth), &mut Off)?.total());
+            (Job::Drill | Job::Core, Operation::Connection) => moves((top, bottom), stand, SAMPLES / 2, true)?,
+            (Job::RunCasing, Operation::RunningCasing) => {
+                if let Some(casing) = &this.casing {
+                    // A liner goes in on drill pipe: joints first, stands after them.
+                    let length = casing.shoe - casing.top;
+                    moves((0.0, length), casing.joint_length, SAMPLES, false)?;
+                    moves((length, casing.shoe), stand, SAMPLES, false)?;
+                }
             }
-        }
-        Operation::Circulating => {
-            let scene = at(this.bottom, this.bottom);
-            let flow_rate = scene.situation.flow_rate;
-            if flow_rate > 0.0 {
-                let time = LagTime { volume: annular_volume(&scene, &mut Off), flow_rate }.value();
-                part.steady(time, Load::of(&scene, &mut Off)?.total());
+            (Job::Flat, Operation::RunningCasing) => part.steady(step.time, Load::idle(fit).total()),
+            (Job::Drill | Job::Core, Operation::Drilling) => {
+                let time = (bottom - top) / this.drilling.penetration_rate;
+                for depth in middles(top, bottom, SAMPLES / 2) {
+                    part.steady(time / (SAMPLES / 2) as f64, Load::of(&at(operation, depth, depth), &mut Off)?.total());
+                }
             }
+            // Each stand is reamed pumping and turning, like mud that is circulated.
+            (Job::Drill | Job::Core, Operation::Circulating) => {
+                let time = time::reaming(fit, section, bottom - top);
+                if time > 0.0 {
+                    let middle = 0.5 * (top + bottom);
+                    part.steady(time, Load::of(&at(operation, middle, middle), &mut Off)?.total());
+                }
+            }
+            (Job::Circulate, Operation::Circulating) if step.time > 0.0 => {
+                part.steady(step.time, Load::of(&at(operation, hole, hole), &mut Off)?.total());
+            }
+            _ => {}
         }
-        Operation::ShutIn => {}
     }
     Ok(part)
 }

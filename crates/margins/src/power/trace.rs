@@ -3,7 +3,8 @@
 //! Between its points a trace is straight: a block that speeds up steadily draws power in proportion to its speed. Two points
 //! may stand at one time, where the draw jumps. Lowering is braked and draws nothing.
 
-use super::load::{Load, drawworks, drive, pumps, tackle, travelling_weight};
+use super::load::{Load, drawworks, drive, pumps, travelling_weight};
+use crate::hoisting::tackle;
 use crate::{Basis, Scene, sweep};
 use rigwright_physics::hoisting::{
     BlockSpeedByPower, DrawworksPower, HookLoad, InertiaLoad, StandTime, Tackle, TackleEfficiency,

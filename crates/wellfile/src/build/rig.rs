@@ -142,6 +142,9 @@ fn line(at: &At<'_>) -> Option<Line> {
         anchor_rating: at.number("anchor_rating"),
         cut_work: at.number("cut_work"),
         work_since_cut: at.number("work_since_cut"),
+        slips: at.whole("slips")?,
+        service_factor: at.number("service_factor")?,
+        on_reel: at.number("on_reel"),
     })
 }
 

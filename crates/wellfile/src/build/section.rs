@@ -107,6 +107,9 @@ fn drilling(at: &At<'_>, rig: &Rig) -> Option<Drilling> {
         off_bottom: at.number("off_bottom")?,
         off_bottom_speed: at.number("off_bottom_speed")?,
         bits: at.whole("bits")?,
+        reamed: at.whole("reamed")?,
+        reaming_speed: at.number("reaming_speed")?,
+        cored: at.number("cored")?,
     })
 }
 
@@ -122,6 +125,7 @@ fn tripping(at: &At<'_>) -> Option<Tripping> {
         pulling_speed: at.number("pulling_speed")?,
         running_speed: at.number("running_speed")?,
         connection_time: at.number("connection_time")?,
+        short_trips: at.whole("short_trips")?,
         run_empty: at.number("run_empty"),
     })
 }

@@ -11,6 +11,9 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &m
         pumps(&drilling, &pump, report);
         liners(&drilling, &pump, report);
     }
+    if let Some(drilling) = section.table("drilling") {
+        core(&drilling, section, section_top(above), report);
+    }
     for reading in section.list("hook_load") {
         hook_load(&reading, section, report);
     }
@@ -39,6 +42,19 @@ fn liners(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
                 .on(drilling, "liner", "this liner")
                 .on(pump, "liners", "is not among these")
                 .help(format!("the rig offers {}", offered.join(", "))),
+        );
+    }
+}
+
+fn core(drilling: &At<'_>, section: &At<'_>, top: Option<f64>, report: &mut Report) {
+    let (Some(cored), Some(top), Some(bottom)) = (drilling.number("cored"), top, section.number("bottom")) else { return };
+    // Sections out of order are told elsewhere.
+    if bottom > top && more(cored, bottom - top) {
+        report.push(
+            Finding::error("well::cored", "more is cored than the section is long")
+                .on(drilling, "cored", "this much core")
+                .on(section, "bottom", "in a section that ends here")
+                .help("give the length that is cored at the end of this section"),
         );
     }
 }

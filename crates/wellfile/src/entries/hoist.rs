@@ -100,6 +100,13 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("rig.line.anchor_rating", Force, "80 klbf", "pull that the anchor of the dead line bears").unknown(),
     quantity("rig.line.cut_work", LineWork, "1400 ton-mile", "line work after which the rig slips and cuts").unknown(),
     quantity("rig.line.work_since_cut", LineWork, "200 ton-mile", "line work since the last cut").unknown(),
+    whole("rig.line.slips", "1", "times that the line is slipped, without cutting, between two cuts")
+        .must(Range::between(0.0, 10.0))
+        .default("0", "the line is slipped when it is cut"),
+    number("rig.line.service_factor", Ratio, "1.0", "line work that a length may do, over the same at a design factor of 5")
+        .must(Range::between(0.1, 2.0))
+        .default("1.0", "API RP 9B, service factor at a design factor of 5"),
+    quantity("rig.line.on_reel", Depth, "2500 ft", "line left on the storage reel").unknown(),
     table("rig.raising_line", "line that raises the mast"),
     quantity("rig.raising_line.strength", Force, "350 klbf", "nominal strength of the line, of all its parts together").unknown(),
     quantity("rig.raising_line.pull", Force, "110 klbf", "largest pull on it while the mast is raised, from the maker's sheet")

@@ -45,6 +45,18 @@ pub(super) const ROWS: &[Entry] = &[
     whole("section[].drilling.bits", "1", "bits that the section takes: a round trip for each but the first")
         .must(Range::between(1.0, 100.0))
         .default("1", "one bit drills the section"),
+    whole(
+        "section[].drilling.reamed",
+        "1",
+        "how often each stand, or each single with a kelly, is reamed before the next is added",
+    )
+    .must(Range::between(0.0, 2.0))
+    .default("0", "nothing is reamed unless the plan says so"),
+    quantity("section[].drilling.reaming_speed", Speed, "30 ft/min", "block speed while reaming, up and down")
+        .must(Range::between(0.005, 2.0))
+        .default("30 ft/min", "common practice"),
+    quantity("section[].drilling.cored", Depth, "90 ft", "length cored at the end of the section, with a trip for the barrel")
+        .default("0 ft", "no core unless the plan says so"),
     // Tripping
     table("section[].tripping", "how pipe is moved; speeds are means over a stand"),
     quantity("section[].tripping.pulling_speed", Speed, "90 ft/min", "pulling out")
@@ -54,6 +66,9 @@ pub(super) const ROWS: &[Entry] = &[
         .default("90 ft/min", COMMON)
         .knob(&RUNNING_SPEED),
     quantity("section[].tripping.connection_time", Time, "90 s", "time in slips for each stand").default("90 s", COMMON),
+    whole("section[].tripping.short_trips", "1", "trips to the last shoe and back at the end of the section")
+        .must(Range::between(0.0, 20.0))
+        .default("0", "no short trip unless the plan says so"),
     quantity("section[].tripping.run_empty", Depth, "1000 ft", "length from surface down that is run empty inside, on a float")
         .optional(),
     // Cleaning

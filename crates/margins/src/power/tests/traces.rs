@@ -182,6 +182,8 @@ fn law_the_programme_agrees_with_the_traces() {
     let mut fit = example("tolvane");
     // What no trace tells of: waiting for cement.
     fit.well.sections.iter_mut().flat_map(|section| &mut section.casing).for_each(|casing| casing.flat_time = 0.0);
+    // Nor of the pipe that a liner is run on.
+    fit.well.sections[2].casing = None;
     let basis = Basis::new(&fit);
     let scene = Scene::new(&basis, sweep::section_end(&fit, 2));
     for (section, operation) in [(1, Operation::PullingOut), (2, Operation::PullingOut), (1, Operation::RunningCasing)] {

@@ -1,0 +1,187 @@
+//! How long a job takes: trips stand by stand from power, speeds of block and line, brakes and swab; drilling from the rate
+//! of penetration and its connections.
+
+use super::{Job, Step};
+use crate::circulating::{annular_volume, slowed};
+use crate::hoisting::tackle;
+use crate::{Basis, Scene, sweep};
+use rigwright_physics::circulating::passage::LagTime;
+use rigwright_physics::hoisting::{Hoist, StandTime, TravellingWeight, TripStand, TripTime, TripWay};
+use rigwright_physics::{Formula, Kind, Off, Recorder};
+use rigwright_well::{Fit, Operation};
+
+/// Loads of a string that is lowered are worked out at this many depths and taken straight between them: they only meet
+/// the brakes.
+const LOWERED: usize = 12;
+
+/// A trip of drill string or casing.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Trip {
+    /// Pulling out, running in or running casing.
+    pub(crate) operation: Operation,
+    /// Measured depths of the bit or shoe between which it goes; the upper first. [m]
+    pub(crate) between: (f64, f64),
+    /// Measured depth of the hole. [m]
+    pub(crate) hole: f64,
+}
+
+/// The time of a trip, and what slowed it down.
+pub(crate) struct TripTold {
+    /// Its time.
+    pub(crate) time: TripTime,
+    /// Stands or joints that swab or surge slows down below the speed given.
+    pub(crate) slowed: usize,
+    /// Stands or joints at which no speed is safe: counted at the speed given.
+    pub(crate) unsafe_stands: usize,
+}
+
+/// How the rig moves the block.
+fn hoist<R: Recorder>(fit: &Fit, connection: f64, rec: &mut R) -> Hoist {
+    let (rig, drawworks) = (&fit.rig, &fit.rig.drawworks);
+    let tackle = tackle(fit);
+    Hoist {
+        power: drawworks.power,
+        tackle_efficiency: tackle.efficiency(rec),
+        drum_efficiency: drawworks.efficiency,
+        line_speed: drawworks.block_speed * tackle.lines,
+        lines: tackle.lines,
+        acceleration: drawworks.acceleration,
+        deceleration: drawworks.acceleration,
+        brake_power: drawworks.brake_power,
+        travelling_weight: rec.take(TravellingWeight { block_weight: rig.block.weight, drive_weight: rig.drive.weight }),
+        connection,
+    }
+}
+
+/// Lower ends of the stands of a trip with their lengths, the deepest first.
+fn stands((top, bottom): (f64, f64), length: f64) -> Vec<(f64, f64)> {
+    let count = ((bottom - top) / length - 1e-9).ceil().max(0.0) as usize;
+    (0..count)
+        .map(|index| {
+            let depth = bottom - index as f64 * length;
+            (depth, length.min(depth - top))
+        })
+        .collect()
+}
+
+/// A trip of a section, stand by stand or joint by joint.
+pub(crate) fn trip<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec: &mut R) -> TripTold {
+    let fit = basis.fit;
+    let this = &fit.well.sections[section];
+    let (length, connection) = match (&this.casing, trip.operation) {
+        (Some(casing), Operation::RunningCasing) => (casing.joint_length, casing.joint_time),
+        _ => (fit.rig.mast.stand, this.tripping.connection_time),
+    };
+    let at = |depth: f64| Scene::new(basis, sweep::situation(fit, section, trip.operation, trip.hole, depth));
+    let mut lengths = stands(trip.between, length);
+    let out = trip.operation == Operation::PullingOut;
+    if !out {
+        lengths.reverse();
+    }
+    let depths: Vec<f64> = lengths.iter().map(|(depth, _)| *depth).collect();
+    let given = at(trip.between.1).situation.pipe_speed;
+    let allowed = slowed(&at(trip.between.1), trip.operation, &depths, given);
+    let loads = loads(&at, &depths, out);
+    let speeds = |index: usize| allowed.as_ref().map_or(given, |allowed| allowed[index]);
+    let (mut slowed, mut unsafe_stands) = (0, 0);
+    let stands: Vec<TripStand> = lengths
+        .iter()
+        .enumerate()
+        .map(|(index, (bit_depth, length))| {
+            let safe = speeds(index);
+            unsafe_stands += usize::from(safe <= 0.0);
+            slowed += usize::from(safe > 0.0 && safe < given);
+            let hole_speed = if safe > 0.0 { safe } else { given };
+            TripStand { bit_depth: *bit_depth, length: *length, string_load: loads[index], hole_speed }
+        })
+        .collect();
+    rec.given("speed wanted, mean over a stand or joint", given, Kind::Speed);
+    rec.given("time in slips for each", connection, Kind::Time);
+    let way = if out { TripWay::Out } else { TripWay::In };
+    let hoist = hoist(fit, connection, rec);
+    TripTold { time: hoist.trip(&stands, way, rec), slowed, unsafe_stands }
+}
+
+/// Loads of the string at these depths. [N]
+fn loads<'a>(at: &impl Fn(f64) -> Scene<'a>, depths: &[f64], out: bool) -> Vec<f64> {
+    let load = |depth: f64| at(depth).drag(&mut Off).surface_tension.max(0.0);
+    if out || depths.len() <= LOWERED {
+        return depths.iter().map(|depth| load(*depth)).collect();
+    }
+    // Lowered: depths ascend.
+    let (Some(first), Some(last)) = (depths.first(), depths.last()) else { return Vec::new() };
+    let step = (last - first) / LOWERED as f64;
+    let known: Vec<f64> = (0..=LOWERED).map(|index| load(first + index as f64 * step)).collect();
+    let between = |depth: &f64| {
+        let place = ((depth - first) / step).clamp(0.0, LOWERED as f64);
+        let below = (place as usize).min(LOWERED - 1);
+        known[below] + (known[below + 1] - known[below]) * (place - below as f64)
+    };
+    depths.iter().map(between).collect()
+}
+
+/// How long a job takes. [s]
+pub(crate) fn of<R: Recorder>(basis: &Basis, step: &Step, rec: &mut R) -> f64 {
+    let Step { section, job, from, to, hole, .. } = *step;
+    let fit = basis.fit;
+    let this = &fit.well.sections[section];
+    let stand = fit.rig.mast.stand;
+    let between = (from.min(to), from.max(to));
+    let go = |operation, between, rec: &mut R| trip(basis, section, &Trip { operation, between, hole }, rec).time.total();
+    match job {
+        Job::RunIn => go(Operation::RunningIn, between, rec),
+        Job::PullOut => go(Operation::PullingOut, between, rec),
+        Job::RunCasing => {
+            let Some(casing) = &this.casing else { return 0.0 };
+            // A liner goes in on drill pipe: joints first, stands after them.
+            let length = casing.shoe - casing.top;
+            let joints = go(Operation::RunningCasing, (0.0, length), rec);
+            if casing.top <= 0.0 { joints } else { joints + go(Operation::RunningIn, (length, casing.shoe), rec) }
+        }
+        Job::Drill | Job::Core => {
+            let drilled = between.1 - between.0;
+            rec.given("length drilled", drilled, Kind::Depth);
+            rec.given("rate of penetration", this.drilling.penetration_rate, Kind::DrillingRate);
+            drilled / this.drilling.penetration_rate + drilled / stand * connection(fit, section, rec)
+        }
+        Job::Circulate => bottoms_up(basis, section, hole, rec),
+        Job::Flat => this.casing.as_ref().map_or(0.0, |casing| casing.flat_time),
+    }
+}
+
+/// Time that each stand costs while it is drilled: off bottom and back, the connection itself, reaming. [s]
+pub(crate) fn connection<R: Recorder>(fit: &Fit, section: usize, rec: &mut R) -> f64 {
+    let (drilling, acceleration) = (&fit.well.sections[section].drilling, fit.rig.drawworks.acceleration);
+    let mut move_time = |stand: f64, block_speed: f64| rec.take(StandTime { stand, block_speed, acceleration });
+    let off_bottom = 2.0 * move_time(drilling.off_bottom, drilling.off_bottom_speed);
+    let reaming = ream_time(fit, section, &mut move_time);
+    rec.given("time to add a stand", drilling.connection_time, Kind::Time);
+    off_bottom + reaming + drilling.connection_time
+}
+
+/// Time to ream a stand up and down as often as the plan says. [s]
+fn ream_time(fit: &Fit, section: usize, move_time: &mut impl FnMut(f64, f64) -> f64) -> f64 {
+    let drilling = &fit.well.sections[section].drilling;
+    if drilling.reamed == 0 {
+        return 0.0;
+    }
+    2.0 * f64::from(drilling.reamed) * move_time(fit.rig.mast.stand, drilling.reaming_speed)
+}
+
+/// Time to ream a whole length, without connections. [s]
+pub(crate) fn reaming(fit: &Fit, section: usize, length: f64) -> f64 {
+    let acceleration = fit.rig.drawworks.acceleration;
+    let mut move_time = |stand: f64, block_speed: f64| StandTime { stand, block_speed, acceleration }.value();
+    length / fit.rig.mast.stand * ream_time(fit, section, &mut move_time)
+}
+
+/// Time until what was at the bottom is at surface; none without pumps. [s]
+pub(crate) fn bottoms_up<R: Recorder>(basis: &Basis, section: usize, hole: f64, rec: &mut R) -> f64 {
+    let scene = Scene::new(basis, sweep::situation(basis.fit, section, Operation::Circulating, hole, hole));
+    let flow_rate = scene.situation.flow_rate;
+    if flow_rate <= 0.0 {
+        return 0.0;
+    }
+    let volume = annular_volume(&scene, rec);
+    rec.take(LagTime { volume, flow_rate })
+}
