@@ -1,5 +1,9 @@
 //! What a user may type, and the help for it: help, completions and the man page are all made from here.
 
+mod steps;
+
+pub(crate) use steps::Steps;
+
 use clap::builder::Styles;
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
@@ -44,6 +48,7 @@ pub(crate) enum Command {
     Calc(Calc),
     Figure(Figure),
     KillSheet(KillSheet),
+    Steps(Steps),
     New(New),
     Serve(Serve),
     Completions(Completions),

@@ -16,6 +16,7 @@ mod question;
 mod remedy;
 mod review;
 mod scene;
+pub mod steps;
 pub mod sweep;
 mod window;
 

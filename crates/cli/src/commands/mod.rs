@@ -11,6 +11,7 @@ mod new;
 mod propose;
 mod review;
 mod serve;
+mod steps;
 
 use crate::args::Command;
 use crate::failure::Failure;
@@ -27,6 +28,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Calc(args) => calc::run(&args),
         Command::Figure(args) => figure::run(&args),
         Command::KillSheet(args) => kill_sheet::run(&args),
+        Command::Steps(args) => steps::run(&args),
         Command::New(args) => new::run(&args),
         Command::Serve(args) => serve::run(&args),
         Command::Completions(args) => completions::run(&args),
@@ -45,6 +47,7 @@ impl Command {
             Command::Check(args) => args.json,
             Command::Calc(args) => args.form.json,
             Command::KillSheet(args) => args.form.json,
+            Command::Steps(args) => args.form.json,
             Command::Figure(_) | Command::New(_) | Command::Serve(_) | Command::Completions(_) | Command::Man(_) => false,
         }
     }

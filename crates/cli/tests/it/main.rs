@@ -5,6 +5,7 @@ mod faults;
 mod json;
 mod kill_sheet;
 mod output;
+mod steps;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -4,9 +4,9 @@
 mod accumulator;
 mod closes_on;
 mod kill;
-mod managed;
+pub(crate) mod managed;
 pub(crate) mod ratings;
-mod shut_in;
+pub(crate) mod shut_in;
 mod tolerance;
 mod trip;
 

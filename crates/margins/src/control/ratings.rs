@@ -26,7 +26,7 @@ fn against<R: Recorder>(scene: &Scene, rec: &mut R, rating: Option<Limit>, entry
 }
 
 /// A rating with the wanted reserve on top.
-pub(super) fn rated(fit: &Fit, capacity: f64, name: &'static str) -> Limit {
+pub(crate) fn rated(fit: &Fit, capacity: f64, name: &'static str) -> Limit {
     Limit { capacity, reserve: fit.well.reserves.pressure * capacity, name, source: "nameplate" }
 }
 

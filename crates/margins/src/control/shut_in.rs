@@ -13,16 +13,16 @@ use rigwright_well::Operation;
 
 /// What a kick leaves at surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct ShutIn {
+pub(crate) struct ShutIn {
     /// Shut-in casing pressure. [Pa]
-    pub(super) casing_pressure: f64,
+    pub(crate) casing_pressure: f64,
     /// Vertical depth of the top of the gas. [m]
-    pub(super) gas_top: f64,
+    pub(crate) gas_top: f64,
 }
 
 /// Shut-in casing pressure of an influx at the bottom; `None` where the gas leaves the range of its correlation, fills the
 /// annulus, or the hole climbs towards its end.
-pub(super) fn shut_in<R: Recorder>(scene: &Scene, formation_pressure: f64, volume: f64, rec: &mut R) -> Option<ShutIn> {
+pub(crate) fn shut_in<R: Recorder>(scene: &Scene, formation_pressure: f64, volume: f64, rec: &mut R) -> Option<ShutIn> {
     with_kick(scene, formation_pressure, |well| {
         let annulus = well.path.annulus;
         if volume >= annulus.volume() {

@@ -9,6 +9,7 @@ mod kill_sheet;
 mod proposal;
 mod questions;
 mod review;
+mod steps;
 mod working;
 
 pub use findings::{Fault, checked, faults, findings};
@@ -17,6 +18,7 @@ pub use kill_sheet::kill_sheet;
 pub use proposal::proposal;
 pub use questions::questions;
 pub use review::reviews;
+pub use steps::{methods, steps};
 pub use working::explained;
 
 use rigwright_units::{Kind, System, unit};

@@ -39,7 +39,7 @@ struct Document<'a> {
 
 #[derive(Serialize)]
 #[serde(tag = "line", rename_all = "lowercase")]
-enum LineJson<'a> {
+pub(super) enum LineJson<'a> {
     Heading { text: &'a str },
     Note { text: &'a str },
     Given { what: &'a str, value: f64, unit: &'static str },
@@ -50,13 +50,13 @@ enum LineJson<'a> {
 }
 
 #[derive(Serialize)]
-struct ColumnJson<'a> {
+pub(super) struct ColumnJson<'a> {
     name: &'a str,
     unit: &'static str,
 }
 
 #[derive(Serialize)]
-struct RootJson {
+pub(super) struct RootJson {
     equation: &'static str,
     sign: &'static str,
     meaning: &'static str,
@@ -140,7 +140,7 @@ impl StepJson {
     }
 }
 
-fn line_json(line: &Line, units: System) -> LineJson<'_> {
+pub(super) fn line_json(line: &Line, units: System) -> LineJson<'_> {
     match line {
         Line::Heading(text) => LineJson::Heading { text },
         Line::Note(text) => LineJson::Note { text },

@@ -178,7 +178,7 @@ fn table(text: &mut Text, title: &str, columns: &[(&str, Kind)], rows: &[Vec<f64
 }
 
 /// Names of columns over each other, word by word where they are long; all end on the same line.
-fn heads(columns: &[(&str, Kind)]) -> Vec<Vec<String>> {
+pub(crate) fn heads(columns: &[(&str, Kind)]) -> Vec<Vec<String>> {
     let names: Vec<Vec<String>> = columns.iter().map(|(name, _)| wrap(name, HEAD)).collect();
     let high = names.iter().map(Vec::len).max().unwrap_or(0);
     let word =

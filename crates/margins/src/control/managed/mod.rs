@@ -3,7 +3,7 @@
 
 mod limits;
 mod lost;
-pub(super) mod plan;
+pub(crate) mod plan;
 
 #[cfg(test)]
 mod tests;

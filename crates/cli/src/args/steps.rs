@@ -1,0 +1,47 @@
+//! What `steps` takes.
+
+use super::{CAUTION, Form, Moment};
+use clap::Args as ClapArgs;
+
+/// Makes step tables ready to follow: volumetric, lubricate and bleed, bullheading, stripping, managed pressure
+///
+/// Without a method the methods are listed. Readings are typed with their units; what is not typed comes from the design kick
+/// of the well file, and the paper says PLAN:
+///
+///   rigwright steps examples/ostrick.toml volumetric sidpp="280 psi" sicp="420 psi" gain="20 bbl"
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("Exit codes:\n  0  no limit that is known is passed on the way\n  1  one is\n  2  the input is wrong, or there are no safe steps\n\n{CAUTION}"), verbatim_doc_comment)]
+pub(crate) struct Steps {
+    /// The well file
+    pub(crate) well: String,
+    /// The method
+    pub(crate) method: Option<String>,
+    /// Readings and choices: key="value unit"
+    #[arg(value_name = "KEY=VALUE")]
+    pub(crate) inputs: Vec<String>,
+    /// What the method takes, and nothing else
+    #[arg(long)]
+    pub(crate) needs: bool,
+    /// The hole section, by its name or its number from the top; without it the last
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// Measured depth of the hole; without it the end of the section
+    #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
+    pub(crate) hole: Option<String>,
+    /// Measured depth of the bit; without it on bottom
+    #[arg(long, value_name = "DEPTH", allow_hyphen_values = true)]
+    pub(crate) bit: Option<String>,
+    /// The working of its figures below the steps
+    #[arg(long)]
+    pub(crate) working: bool,
+    /// All rows of long tables in the working
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
