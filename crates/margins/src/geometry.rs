@@ -1,6 +1,6 @@
 //! What stands where in the hole in one situation: hole pieces, string pieces and the annuli between them.
 
-use rigwright_well::{Casing, Fit, Hung, Part, PartKind, Situation};
+use rigwright_well::{Casing, Fit, Hung, Joint, Part, PartKind, Situation};
 
 /// A stretch of hole of one diameter. Depths are measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -77,6 +77,14 @@ impl<'a> Pipe<'a> {
         }
     }
 
+    /// Tool joints with a size of their own, and their share of the length; `None` for casing, whose couplings are short.
+    pub fn joints(&self) -> Option<(Joint, f64)> {
+        let Pipe::Part(part) = self else { return None };
+        let joint = part.joint?;
+        let own = joint.outer_diameter > part.outer_diameter || joint.inner_diameter < part.inner_diameter;
+        own.then(|| (joint, (joint.length / part.joint_length).min(1.0)))
+    }
+
     /// Largest diameter: that of the joints or couplings where they are known. [m]
     pub fn joint_diameter(&self) -> f64 {
         match self {
@@ -97,6 +105,10 @@ pub struct Annulus {
     pub hole_diameter: f64,
     /// Outside diameter of the pipe body; zero where there is none. [m]
     pub pipe_diameter: f64,
+    /// Outside diameter of the tool joints; that of the body where there are none. [m]
+    pub joint_diameter: f64,
+    /// Share of the length that tool joints take. [-]
+    pub joint_share: f64,
     /// Whether the hole is cased here.
     pub cased: bool,
 }
@@ -176,15 +188,26 @@ pub fn annuli(fit: &Fit, situation: &Situation) -> Vec<Annulus> {
     let string = string(fit, situation);
     let mut annuli = Vec::with_capacity(hole.len() + string.len());
     for piece in hole.iter().rev() {
-        let below = (piece.top.max(situation.bit_depth.min(piece.bottom)), piece.bottom, 0.0);
-        let along = string.iter().map(|pipe| (pipe.top, pipe.bottom, pipe.pipe.annular_diameter()));
-        for (top, bottom, pipe_diameter) in std::iter::once(below).chain(along) {
+        let below = (piece.top.max(situation.bit_depth.min(piece.bottom)), piece.bottom, None);
+        let along = string.iter().map(|pipe| (pipe.top, pipe.bottom, Some(&pipe.pipe)));
+        for (top, bottom, pipe) in std::iter::once(below).chain(along) {
             let (top, bottom) = (top.max(piece.top), bottom.min(piece.bottom));
             if bottom > top + 1e-9 {
-                let pipe_diameter = if pipe_diameter < piece.diameter { pipe_diameter } else { 0.0 };
-                annuli.push(Annulus { top, bottom, hole_diameter: piece.diameter, pipe_diameter, cased: piece.cased });
+                annuli.push(annulus(piece, pipe, (top, bottom)));
             }
         }
     }
     annuli
+}
+
+/// A stretch of a piece of hole with pipe in it, or without. What does not fit the hole is left out: the checks of the files
+/// have refused it where it matters.
+pub fn annulus(hole: &HolePiece, pipe: Option<&Pipe>, (top, bottom): (f64, f64)) -> Annulus {
+    let fits = |diameter: f64| Some(diameter).filter(|diameter| *diameter < hole.diameter);
+    let pipe_diameter = pipe.and_then(|pipe| fits(pipe.annular_diameter())).unwrap_or(0.0);
+    let joints = pipe.and_then(Pipe::joints).filter(|_| pipe_diameter > 0.0);
+    let (joint_diameter, joint_share) = joints
+        .and_then(|(joint, share)| Some((fits(joint.outer_diameter.max(pipe_diameter))?, share)))
+        .unwrap_or((pipe_diameter, 0.0));
+    Annulus { top, bottom, hole_diameter: hole.diameter, pipe_diameter, joint_diameter, joint_share, cased: hole.cased }
 }

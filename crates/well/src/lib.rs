@@ -21,9 +21,9 @@ pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use rig::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
     Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
-    SurfaceLines,
+    SurfaceCombination, SurfaceLines, SurfaceWay,
 };
-pub use section::{Cleaning, Drilling, HookLoadReading, Section, SlowRate, Tripping};
+pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
 pub use well::{DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};

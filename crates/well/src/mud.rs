@@ -66,8 +66,14 @@ pub enum Model {
     Bingham,
     /// Two-reading power law.
     PowerLaw,
+    /// Power law in two regions: one for pipe, one for the annulus.
+    PowerLawInTwo,
     /// Yield, consistency and index from all readings.
     HerschelBulkley,
+    /// Roots of stress and shear rate in a line, through all readings.
+    Casson,
+    /// Whichever of these misses the readings least.
+    BestFit,
 }
 
 /// Named methods for friction losses.
@@ -75,6 +81,10 @@ pub enum Model {
 pub enum LossMethod {
     /// API RP 13D, generalised method of 2006 and later.
     Generalised,
+    /// Exact laminar flow in pipe and slot, Dodge-Metzner for turbulence.
+    Exact,
     /// API RP 13D of June 1995: power law in two regions.
     PowerLaw1995,
+    /// The Bingham method of the field.
+    BinghamField,
 }

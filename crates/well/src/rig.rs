@@ -1,6 +1,7 @@
 //! The rig: nameplates and what is fitted today.
 
 use crate::RotatingSeal;
+pub use rigwright_physics::circulating::surface::SurfaceCombination;
 pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 pub use rigwright_physics::power::site::Aspiration;
 
@@ -273,12 +274,34 @@ pub struct Liner {
 /// Standpipe, hose, swivel and kelly or top drive as one equivalent pipe.
 #[derive(Clone, Copy, Debug)]
 pub struct SurfaceLines {
-    /// Length. [m]
-    pub length: f64,
-    /// Inside diameter. [m]
-    pub inner_diameter: f64,
+    /// What the mud goes through.
+    pub way: SurfaceWay,
     /// Pressure rating. [Pa]
     pub rating: Option<f64>,
+}
+
+impl SurfaceLines {
+    /// Length and inside diameter of each pipe in them. [m]
+    pub fn pipes(&self) -> Vec<(f64, f64)> {
+        match self.way {
+            SurfaceWay::Pipe { length, inner_diameter } => vec![(length, inner_diameter)],
+            SurfaceWay::Combination(combination) => combination.parts().to_vec(),
+        }
+    }
+}
+
+/// What the mud goes through between pump and string.
+#[derive(Clone, Copy, Debug)]
+pub enum SurfaceWay {
+    /// Standpipe, hose, swivel and kelly or top drive as one pipe.
+    Pipe {
+        /// Length. [m]
+        length: f64,
+        /// Inside diameter. [m]
+        inner_diameter: f64,
+    },
+    /// One of the four combinations of surface equipment.
+    Combination(SurfaceCombination),
 }
 
 /// Pits and stocks.

@@ -26,6 +26,8 @@ pub struct Section {
     pub tripping: Tripping,
     /// What hole cleaning rests on.
     pub cleaning: Cleaning,
+    /// How the pipe lies in the hole.
+    pub lie: Lie,
     /// Back pressure, where it is drilled with managed pressure.
     pub managed_pressure: Option<ManagedPressure>,
     /// Slow circulating rates read in this section.
@@ -94,6 +96,15 @@ pub struct Tripping {
     pub short_trips: u32,
     /// Length from surface down that stands empty inside while the string is run in on a float. [m]
     pub run_empty: Option<f64>,
+}
+
+/// How the pipe lies in the hole, for friction of the pumped mud.
+#[derive(Clone, Copy, Debug)]
+pub struct Lie {
+    /// Least gap beside the pipe over that of a pipe in the middle. [-]
+    pub standoff: f64,
+    /// Loss while turning over that without. [-]
+    pub rotation_factor: f64,
 }
 
 /// Cuttings.

@@ -65,6 +65,8 @@ pub struct Joint {
     pub outer_diameter: f64,
     /// Inside diameter. [m]
     pub inner_diameter: f64,
+    /// Length, pin and box together. [m]
+    pub length: f64,
     /// Make-up torque, from the maker's sheet. [N·m]
     pub make_up_torque: Option<f64>,
 }

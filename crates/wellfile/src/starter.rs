@@ -83,6 +83,7 @@ const BLOCKS: &[Block] = &[
         terse: true,
     },
     Block { path: "section[].casing", with: &[("inside", "")], terse: false },
+    Block { path: "rig.surface_lines", with: &[("length", ""), ("inside", "")], terse: false },
     Block { path: "rig.drive", with: &[("weight", "")], terse: false },
     Block { path: "rig.preventer[]", with: &[], terse: false },
     Block {

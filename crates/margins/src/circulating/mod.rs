@@ -27,7 +27,7 @@ pub(crate) use window::{place_of, weight as equivalent_weight};
 const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back pressure, pumping"];
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
-const CONCENTRIC: &str = "pipe in the middle of the hole, not turning; joints are left out";
+const CONCENTRIC: &str = "friction as stand-off and rotation factor say; surge and swab with pipe in the middle, joints left out";
 
 /// The system.
 pub static SYSTEM: System = System { name: "circulating", parts: &[QUESTIONS], not_yet: NOT_YET };

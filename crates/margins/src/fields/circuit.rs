@@ -2,20 +2,22 @@
 
 use crate::Scene;
 use crate::fields::flow::{Flow, Piece, cutting, passage, rheology};
+use crate::fields::runs::{inside, lie, past, surface};
 use crate::geometry::{Annulus, Pipe};
 use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
 use rigwright_physics::circulating::cleaning::{CuttingsConcentration, CuttingsRate, DensityWithCuttings, TransportRatio};
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
-use rigwright_physics::circulating::losses::{self, LossMethod, Stream, Stretch, pressure_gradient, stretch_loss};
+use rigwright_physics::circulating::losses::{self, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
+use rigwright_physics::circulating::runs::{Lie, Run, run_gradient, run_loss};
 use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
 use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
 use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Off, Recorder};
 use rigwright_units::Kind;
-use rigwright_well::{Motion, Operation, PartKind, Section};
+use rigwright_well::{Motion, Operation, PartKind, Section, SurfaceWay};
 
 /// Transport ratios below this are reckoned as this: the share of cuttings would grow without end. [-]
 const LEAST_TRANSPORT: f64 = 0.1;
@@ -26,6 +28,7 @@ pub(super) struct Circuit<'a, 'b> {
     section: &'a Section,
     mud: &'a MudRheology,
     method: LossMethod,
+    lie: Lie,
     /// Mud weight at surface: the section's own, or one that is tried. [kg/m³]
     weight: f64,
 }
@@ -62,7 +65,8 @@ pub(super) fn mud<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<MudRheology
 
 impl<'a, 'b> Circuit<'a, 'b> {
     pub(super) fn new(scene: &'a Scene<'b>, mud: &'a MudRheology) -> Circuit<'a, 'b> {
-        Circuit { scene, section: scene.section(), mud, method: scene.prepared_flow().method, weight: scene.section().mud.weight }
+        let section = scene.section();
+        Circuit { scene, section, mud, method: scene.prepared_flow().method, lie: lie(section), weight: section.mud.weight }
     }
 
     /// The same way with mud of another weight.
@@ -109,10 +113,16 @@ impl<'a, 'b> Circuit<'a, 'b> {
         if !self.passes(annulus) || annulus.pipe_diameter <= 0.0 {
             return 0.0;
         }
-        let passage = passage(annulus);
-        let velocity = passage.velocity(self.scene.situation.flow_rate, &mut Off);
-        let stream = Stream { velocity, density: self.weight };
-        pressure_gradient(self.method, self.mud, &passage, stream, &mut Off)
+        self.gradient(&past(annulus))
+    }
+
+    /// Friction of the pumped mud along a run, per length: as prepared where flow and weight are the section's own. [Pa/m]
+    fn gradient(&self, run: &Run) -> f64 {
+        let same = |a: f64, b: f64| (a - b).abs() <= f64::EPSILON * b;
+        let pumped = self.pumped();
+        let own = same(pumped.rate, self.section.drilling.flow_rate) && same(pumped.density, self.section.mud.weight);
+        let known = if own { self.scene.prepared_flow().losses.find(run) } else { None };
+        known.unwrap_or_else(|| run_gradient((self.method, self.mud), run, pumped, &self.lie, &mut Off))
     }
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
@@ -170,9 +180,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let mut way = Vec::with_capacity(self.scene.string().len());
         for piece in self.scene.string() {
             let Pipe::Part(part) = piece.pipe else { continue };
-            if part.inner_diameter > 0.0 {
-                way.push((piece.top, piece.bottom, Passage::Bore { inner_diameter: part.inner_diameter }));
-            }
+            way.extend(inside(part).map(|run| (piece.top, piece.bottom, run)));
             match (part.kind, part.tool_loss, part.tool_flow) {
                 (_, Some(pressure), Some(tool_flow)) if tool_flow > 0.0 => {
                     let flow_ratio = pumped.rate / tool_flow;
@@ -191,10 +199,12 @@ impl<'a, 'b> Circuit<'a, 'b> {
         }
         flow.string_loss = self.losses("string", &way, rec);
         rec.heading("surface lines");
-        let lines = self.scene.fit().rig.surface_lines;
-        let passage = Passage::Bore { inner_diameter: lines.inner_diameter };
-        let stretch = Stretch { passage, length: lines.length };
-        flow.surface_loss = stretch_loss(self.method, self.mud, &stretch, pumped, rec);
+        flow.surface_loss = match self.scene.fit().rig.surface_lines.way {
+            SurfaceWay::Pipe { length, inner_diameter } if !R::ON => {
+                self.gradient(&Run::plain(Passage::Bore { inner_diameter })) * length
+            }
+            _ => surface(&self.scene.fit().rig.surface_lines, (self.method, self.mud), pumped, rec),
+        };
         rec.heading("standpipe");
         let bit_depth = self.scene.situation.bit_depth;
         let vertical_depth = self.scene.vertical_depth(bit_depth);
@@ -231,32 +241,33 @@ impl<'a, 'b> Circuit<'a, 'b> {
             };
             pieces.iter().map(row).collect()
         });
-        let way = passed.map(|piece| (piece.annulus.top, piece.annulus.bottom, passage(&piece.annulus)));
+        let way = passed.map(|piece| (piece.annulus.top, piece.annulus.bottom, past(&piece.annulus)));
         self.losses("annulus", &way.collect::<Vec<_>>(), rec);
     }
 
-    /// Losses along pieces (top, bottom, passage), each passed by the whole flow. [Pa]
+    /// Losses along pieces (top, bottom, run), each passed by the whole flow. [Pa]
     ///
     /// The working shows the first, the worst and the last in full, all as a table.
-    fn losses<R: Recorder>(&self, name: &'static str, way: &[(f64, f64, Passage)], rec: &mut R) -> f64 {
+    fn losses<R: Recorder>(&self, name: &'static str, way: &[(f64, f64, Run)], rec: &mut R) -> f64 {
         let pumped = self.pumped();
-        let stretch = |(top, bottom, passage): &(f64, f64, Passage)| Stretch { passage: *passage, length: bottom - top };
-        let loss = |piece: &(f64, f64, Passage)| stretch_loss(self.method, self.mud, &stretch(piece), pumped, &mut Off);
+        let loss = |piece: &(f64, f64, Run)| self.gradient(&piece.2) * (piece.1 - piece.0);
         let total = way.iter().map(loss).sum();
         if R::ON && !way.is_empty() {
             let worst = (0..way.len()).max_by(|a, b| loss(&way[*a]).total_cmp(&loss(&way[*b])));
             for (at, piece) in way.iter().enumerate() {
                 if at == 0 || at + 1 == way.len() || Some(at) == worst {
                     rec.stretch(|| name.to_owned(), piece.0, piece.1);
-                    stretch_loss(self.method, self.mud, &stretch(piece), pumped, rec);
+                    run_loss((self.method, self.mud), (&piece.2, piece.1 - piece.0), pumped, &self.lie, rec);
                 }
             }
             rec.table("friction losses", LOSSES, || {
-                let row = |piece: &(f64, f64, Passage)| {
-                    vec![piece.0, piece.1, piece.2.width(), piece.2.velocity(pumped.rate, &mut Off), loss(piece)]
+                let row = |piece: &(f64, f64, Run)| {
+                    let body = piece.2.body;
+                    vec![piece.0, piece.1, body.width(), body.velocity(pumped.rate, &mut Off), loss(piece)]
                 };
                 way.iter().map(row).collect()
             });
+            rec.note(|| format!("losses by the method: {}", self.method.name()));
             rec.given("sum of the losses", total, Kind::Pressure);
         }
         total

@@ -8,7 +8,9 @@ use crate::fields::PerSection;
 use crate::fields::circuit::{Circuit, mud};
 use crate::fields::cleaning::SectionCleaning;
 use crate::fields::open_hole::OpenHole;
+use crate::fields::runs::SectionLosses;
 use crate::geometry::Annulus;
+use rigwright_physics::circulating::choose::best_fit;
 use rigwright_physics::circulating::column::{Layer, column_pressure};
 use rigwright_physics::circulating::losses::LossMethod;
 use rigwright_physics::circulating::passage::Passage;
@@ -30,6 +32,8 @@ pub struct SectionFlow {
     pub mud: Option<MudRheology>,
     /// Method for losses.
     pub method: LossMethod,
+    /// Friction of the section's own flow along each run of pipe.
+    pub losses: SectionLosses,
     /// What the open hole holds and bears.
     pub open_hole: OpenHole,
     /// What cleans the hole.
@@ -47,9 +51,11 @@ impl Prepared {
         self.sections.get(index, || {
             let section = &fit.well.sections[index];
             let mud = rheology(section, &mut Off);
+            let method = method(section);
             SectionFlow {
                 mud,
-                method: method(section),
+                method,
+                losses: mud.map(|mud| SectionLosses::new(fit, index, &mud, method)).unwrap_or_default(),
                 open_hole: OpenHole::new(fit, index),
                 cleaning: SectionCleaning::new(fit, index, mud.as_ref()),
             }
@@ -61,7 +67,9 @@ impl Prepared {
 fn method(section: &Section) -> LossMethod {
     match section.mud.losses {
         rigwright_well::LossMethod::Generalised => LossMethod::Generalised,
+        rigwright_well::LossMethod::Exact => LossMethod::Exact,
         rigwright_well::LossMethod::PowerLaw1995 => LossMethod::PowerLaw1995,
+        rigwright_well::LossMethod::BinghamField => LossMethod::BinghamField,
     }
 }
 
@@ -72,8 +80,12 @@ pub fn rheology<R: Recorder>(section: &Section, rec: &mut R) -> Option<MudRheolo
     let model = match section.mud.model {
         Model::Bingham => FlowModel::Bingham,
         Model::PowerLaw => FlowModel::PowerLaw,
+        Model::PowerLawInTwo => FlowModel::PowerLawInTwo,
         Model::HerschelBulkley => FlowModel::HerschelBulkley,
+        Model::Casson => FlowModel::Casson,
+        Model::BestFit => return best_fit(&readings, DialConvention::Trade, rec).ok().map(|(mud, _)| mud),
     };
+    rec.note(|| format!("flow model named by the well file: {}", model.name()));
     MudRheology::from_readings(&readings, model, DialConvention::Trade, rec).ok().map(|(mud, _)| mud)
 }
 

@@ -7,5 +7,6 @@ pub mod flow;
 pub mod influx;
 pub mod open_hole;
 mod per_section;
+pub mod runs;
 
 pub use per_section::PerSection;

@@ -86,10 +86,11 @@ pub(super) fn volumes<R: Recorder>(scene: &Scene, constants: &Constants, rec: &m
         Length { what, top, bottom, length, capacity, volume, strokes }
     };
     rec.heading("down to the bit");
-    let lines = scene.fit().rig.surface_lines;
-    let bore = rec.take(BoreCapacity { inner_diameter: lines.inner_diameter });
-    let bore = scaled(bore, constants.capacity, Kind::VolumePerLength, rec);
-    let surface = length("surface lines".to_owned(), (0.0, lines.length), bore, rec);
+    let pipes = scene.fit().rig.surface_lines.pipes();
+    let whole: f64 = pipes.iter().map(|pipe| pipe.0).sum();
+    let volume: f64 = pipes.iter().map(|pipe| pipe.0 * rec.take(BoreCapacity { inner_diameter: pipe.1 })).sum();
+    let bore = scaled(volume / whole, constants.capacity, Kind::VolumePerLength, rec);
+    let surface = length("surface lines".to_owned(), (0.0, whole), bore, rec);
     let mut string = Vec::new();
     for piece in scene.string().iter().rev().filter(|piece| piece.pipe.inner_diameter() > 0.0) {
         rec.stretch(|| piece.pipe.name().to_owned(), piece.top, piece.bottom);

@@ -6,6 +6,7 @@
 
 use super::{Ground, Remark, Slow, Volumes};
 use crate::Scene;
+use crate::fields::runs::surface;
 use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
 use rigwright_physics::circulating::losses::{Flow, Stretch, stretch_loss};
 use rigwright_physics::circulating::passage::Passage;
@@ -121,8 +122,7 @@ fn losses(scene: &Scene, rate: f64) -> Option<Losses> {
     let density = scene.section().mud.weight;
     let flow = Flow { rate, density };
     let loss = |passage, length| stretch_loss(prepared.method, mud, &Stretch { passage, length }, flow, &mut Off);
-    let lines = scene.fit().rig.surface_lines;
-    let surface = loss(Passage::Bore { inner_diameter: lines.inner_diameter }, lines.length);
+    let surface = surface(&scene.fit().rig.surface_lines, (prepared.method, mud), flow, &mut Off);
     let (mut string, mut bit) = (Vec::new(), 0.0);
     for piece in scene.string().iter().rev() {
         let crate::geometry::Pipe::Part(part) = piece.pipe else { continue };

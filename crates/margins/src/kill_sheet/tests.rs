@@ -67,7 +67,7 @@ fn printed_well() -> Fit {
     parts[0].length = 1e-6;
     (parts[1].length, parts[1].inner_diameter) = (360.0 * FOOT, (0.0087f64 * 1029.4).sqrt() * INCH);
     (parts[2].length, parts[2].inner_diameter) = (240.0 * FOOT, (0.00883f64 * 1029.4).sqrt() * INCH);
-    fit.rig.surface_lines.length = 1e-6;
+    fit.rig.surface_lines.way = rigwright_well::SurfaceWay::Pipe { length: 1e-6, inner_diameter: 0.0889 };
     section.drilling.liner = 7.0 * INCH;
     fit.rig.pump.stroke = 12.0 * INCH;
     fit.rig.pump.liners.push(Liner { diameter: 7.0 * INCH, rating: 3500.0 * PSI });
@@ -188,7 +188,7 @@ fn law_the_final_column_holds_formation_pressure_and_what_rounding_adds() {
 #[test]
 fn law_one_size_of_upright_pipe_without_nozzles_is_the_straight_line() {
     let mut fit = example("ostrick");
-    fit.rig.surface_lines.length = 1e-9;
+    fit.rig.surface_lines.way = rigwright_well::SurfaceWay::Pipe { length: 1e-9, inner_diameter: 0.0889 };
     let string = &mut fit.well.sections[2].string;
     string[0].flow_area = Some(10.0);
     for part in &mut string[..3] {

@@ -94,7 +94,7 @@ mod tests {
         let (outer_diameter, inner_diameter) = (collar.outer_diameter, collar.inner_diameter);
         let bit_torque = fit.well.sections[2].drilling.bit_torque;
         let make_up_torque = Some(bit_torque * 1.01);
-        let joint = rigwright_well::Joint { outer_diameter, inner_diameter, make_up_torque };
+        let joint = rigwright_well::Joint { outer_diameter, inner_diameter, length: 0.4, make_up_torque };
         fit.well.sections[2].string[1].joint = Some(joint);
         let after = *ask(&fit).judged().unwrap();
         assert!(after.room() < before.room() && after.place.depth().unwrap() > 3_900.0);

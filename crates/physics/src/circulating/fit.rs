@@ -5,6 +5,7 @@
 //! given index the two other numbers follow from linear equations; the index itself is found by a scan and a
 //! golden-section search, which halves its interval a fixed number of times.
 
+use super::casson::Casson;
 use super::rheology::HerschelBulkley;
 use crate::{Kind, Recorder};
 
@@ -48,6 +49,19 @@ pub fn fit_herschel_bulkley<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> 
     rec.given("mean error of the fit", fit.mean_error, Kind::Fraction);
     rec.given("worst error of the fit", fit.worst_error, Kind::Fraction);
     fit
+}
+
+/// Fits a Casson curve to points of shear rate [1/s] and stress [Pa]; stresses above nought.
+///
+/// The roots of stress and shear rate lie on a straight line: least squares of the relative errors of the roots, so that
+/// slow readings count as much as fast ones. Neither yield stress nor viscosity falls below nought.
+pub fn fit_casson<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> Casson {
+    let roots: Vec<(f64, f64)> = points.iter().map(|(rate, stress)| (rate.sqrt(), stress.sqrt())).collect();
+    let line = at_index(&roots, 1.0);
+    let curve = Casson { yield_stress: line.yield_stress.powi(2), high_shear_viscosity: line.consistency.powi(2) };
+    rec.given("yield stress of the Casson curve", curve.yield_stress, Kind::ShearStress);
+    rec.given("its viscosity at high shear rate", curve.high_shear_viscosity, Kind::Viscosity);
+    curve
 }
 
 /// Sum of the squares of the relative errors.

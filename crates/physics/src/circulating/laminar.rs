@@ -167,21 +167,8 @@ pub fn wall_stress<R: Recorder>(curve: &HerschelBulkley, passage: &Passage, mean
     }
     let estimate = estimate(curve, passage, mean_velocity);
     let excess = |stress: f64| velocity(curve, passage, stress) - mean_velocity;
-    let (mut low, mut high) = ((estimate / 1.55).max(curve.yield_stress), 1.05 * estimate);
-    for _ in 0..60 {
-        if excess(high) > 0.0 {
-            break;
-        }
-        low = high;
-        high *= 2.0;
-    }
-    for _ in 0..60 {
-        if low <= curve.yield_stress || excess(low) < 0.0 {
-            break;
-        }
-        low = (low / 2.0).max(curve.yield_stress);
-    }
-    let stress = numerics::root(excess, low.max(f64::MIN_POSITIVE), high).unwrap_or(estimate);
+    let (low, high) = widened(excess, (estimate / 1.55, 1.05 * estimate), curve.yield_stress);
+    let stress = numerics::root(excess, low, high).unwrap_or(estimate);
     if R::ON {
         rec.root(Root {
             equation: "laminar velocity under the wall stress = mean velocity",
@@ -204,6 +191,25 @@ pub fn wall_stress<R: Recorder>(curve: &HerschelBulkley, passage: &Passage, mean
         };
     }
     stress
+}
+
+/// Ends that hold the root of a velocity in excess that rises with the stress: those given, widened; never below the yield stress. [Pa]
+pub(super) fn widened(excess: impl Fn(f64) -> f64, (low, high): (f64, f64), yield_stress: f64) -> (f64, f64) {
+    let (mut low, mut high) = (low.max(yield_stress), high);
+    for _ in 0..60 {
+        if excess(high) > 0.0 {
+            break;
+        }
+        low = high;
+        high *= 2.0;
+    }
+    for _ in 0..60 {
+        if low <= yield_stress || excess(low) < 0.0 {
+            break;
+        }
+        low = (low / 2.0).max(yield_stress);
+    }
+    (low.max(f64::MIN_POSITIVE), high)
 }
 
 /// The wall stress of API RP 13D 2006: a start for the search, within a half of the root.

@@ -1,8 +1,8 @@
 //! Pressure lost to friction in pipe and annulus, by a named method.
 //!
 //! Which method gave a number belongs to the number: [`LossMethod`]. All take the mean velocity, not the
-//! regime, as given; all losses are positive in the direction of flow. Not here: tool joints (treat them as stretches of
-//! their own), rotation, cuttings beds, and eccentricity, which is a factor by [`eccentric`](super::eccentric).
+//! regime, as given; all losses are positive in the direction of flow. Not here: cuttings beds; tool joints, eccentricity and
+//! rotation are in [`runs`](super::runs).
 
 use super::friction::*;
 use super::generalised::*;
@@ -74,9 +74,14 @@ pub struct Friction {
     pub reynolds: f64,
     /// Regime.
     pub regime: Regime,
+    /// How far from laminar (nought) to turbulent (one) the flow is. [-]
+    pub turbulence: f64,
 }
 
-const STILL: Friction = Friction { gradient: 0.0, reynolds: 0.0, regime: Regime::Still };
+const STILL: Friction = Friction { gradient: 0.0, reynolds: 0.0, regime: Regime::Still, turbulence: 0.0 };
+
+/// Reynolds numbers by which the transition is said to be over, above the critical one.
+const TRANSITION: f64 = 800.0;
 
 /// Pressure lost per length. [Pa/m]
 #[inline]
@@ -98,7 +103,7 @@ pub fn friction<R: Recorder>(method: LossMethod, mud: &MudRheology, passage: &Pa
     match method {
         LossMethod::Generalised => generalised(mud, passage, stream, rec),
         LossMethod::Exact => {
-            let stress = wall_stress(&mud.curve, passage, stream.velocity, rec);
+            let stress = exact_stress(mud, passage, stream.velocity, rec);
             blended(mud, passage, stream, Turbulence { wall_stress: stress, implicit: true }, rec)
         }
         LossMethod::PowerLaw1995 => power_law_1995(mud, passage, stream, rec),
@@ -106,9 +111,21 @@ pub fn friction<R: Recorder>(method: LossMethod, mud: &MudRheology, passage: &Pa
     }
 }
 
+fn exact_stress<R: Recorder>(mud: &MudRheology, passage: &Passage, velocity: f64, rec: &mut R) -> f64 {
+    match mud.casson {
+        Some(casson) => casson.wall_stress(passage, velocity, rec),
+        None => wall_stress(mud.curve_in(passage), passage, velocity, rec),
+    }
+}
+
 fn generalised<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream, rec: &mut R) -> Friction {
+    if mud.casson.is_some() {
+        // The method's own stress is one of Herschel-Bulkley muds.
+        let wall_stress = exact_stress(mud, passage, stream.velocity, rec);
+        return blended(mud, passage, stream, Turbulence { wall_stress, implicit: false }, rec);
+    }
     let (geometry, width) = (geometry_factor(passage), passage.width());
-    let curve = &mud.curve;
+    let curve = mud.curve_in(passage);
     let flow_index = curve.flow_index;
     let shear_rate = rec.take(WallShearRate { velocity: stream.velocity, width, flow_index, geometry });
     let (yield_stress, consistency) = (curve.yield_stress, curve.consistency);
@@ -133,7 +150,8 @@ fn blended<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream, fr
     let reynolds = rec.take(GeneralisedReynolds { density, velocity, wall_stress });
     if reynolds <= 0.0 {
         // No weight, no turbulence: the wall stress alone.
-        return Friction { gradient: rec.take(WallStressGradient { wall_stress, width }), reynolds, regime: Regime::Laminar };
+        let gradient = rec.take(WallStressGradient { wall_stress, width });
+        return Friction { gradient, reynolds, regime: Regime::Laminar, turbulence: 0.0 };
     }
     let laminar = rec.take(LaminarFactor { reynolds, constant: 16.0 });
     let critical_reynolds = rec.take(CriticalReynolds { flow_index });
@@ -147,12 +165,13 @@ fn blended<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream, fr
     let gradient = rec.take(FrictionGradient { friction_factor, density, velocity, width });
     let regime = if reynolds <= critical_reynolds {
         Regime::Laminar
-    } else if reynolds <= critical_reynolds + 800.0 {
+    } else if reynolds <= critical_reynolds + TRANSITION {
         Regime::Transitional
     } else {
         Regime::Turbulent
     };
-    Friction { gradient, reynolds, regime }
+    let turbulence = ((reynolds - critical_reynolds) / TRANSITION).clamp(0.0, 1.0);
+    Friction { gradient, reynolds, regime, turbulence }
 }
 
 fn power_law_1995<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream, rec: &mut R) -> Friction {
@@ -174,7 +193,7 @@ fn power_law_1995<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Str
         (rec.take(PowerLawTurbulentFactor { reynolds, flow_index }), Regime::Turbulent)
     };
     let gradient = rec.take(FrictionGradient { friction_factor, density, velocity, width });
-    Friction { gradient, reynolds, regime }
+    Friction { gradient, reynolds, regime, turbulence: if regime == Regime::Turbulent { 1.0 } else { 0.0 } }
 }
 
 fn bingham_field<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream, rec: &mut R) -> Friction {
@@ -192,12 +211,12 @@ fn bingham_field<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stre
     let reynolds = rec.take(Reynolds { density, velocity, width: equivalent, viscosity });
     if reynolds < SWITCH {
         let gradient = rec.take(BinghamLaminarGradient { plastic_viscosity, yield_point, velocity, width, geometry });
-        return Friction { gradient, reynolds, regime: Regime::Laminar };
+        return Friction { gradient, reynolds, regime: Regime::Laminar, turbulence: 0.0 };
     }
     let plastic = rec.take(Reynolds { density, velocity, width: equivalent, viscosity: plastic_viscosity });
     let friction_factor = rec.take(Blasius { reynolds: plastic });
     let gradient = rec.take(FrictionGradient { friction_factor, density, velocity, width: equivalent });
-    Friction { gradient, reynolds, regime: Regime::Turbulent }
+    Friction { gradient, reynolds, regime: Regime::Turbulent, turbulence: 1.0 }
 }
 
 /// A length of one passage.

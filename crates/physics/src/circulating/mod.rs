@@ -4,6 +4,7 @@ pub mod column;
 pub mod passage;
 
 pub mod casson;
+pub mod choose;
 pub mod fit;
 pub mod rheology;
 pub mod viscometer;
@@ -15,6 +16,7 @@ pub mod generalised;
 pub mod laminar;
 pub mod losses;
 pub mod rules;
+pub mod runs;
 pub mod surface;
 
 pub mod bit;
@@ -48,6 +50,7 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     friction::RECORDS,
     annulus::RECORDS,
     eccentric::RECORDS,
+    runs::RECORDS,
     surface::RECORDS,
     rules::RECORDS,
     bit::RECORDS,

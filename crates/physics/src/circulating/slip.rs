@@ -270,7 +270,7 @@ pub fn slip_velocity<R: Recorder>(method: SlipMethod, mud: &MudRheology, cutting
         SlipMethod::WalkerMayes => {
             let cutting_stress = rec.take(WalkerMayesStress { cutting_thickness, cutting_density, density });
             let turbulent = rec.take(WalkerMayesTurbulent { cutting_thickness, cutting_density, density });
-            let shear_rate = mud.curve.shear_rate(cutting_stress);
+            let shear_rate = mud.annulus_curve.shear_rate(cutting_stress);
             if shear_rate <= 0.0 {
                 rec.note(|| "the stress of the cutting stays below the yield stress: it does not fall".to_owned());
                 return 0.0;

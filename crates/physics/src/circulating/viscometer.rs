@@ -3,7 +3,9 @@
 //! [`MudRheology`] is made once for each mud; the losses of every situation then read it without looking at the
 //! dial again. The flow model follows the readings: [`fit`](super::fit) uses all of them.
 
-use super::fit::{Fit, fit_herschel_bulkley};
+use super::casson::Casson;
+use super::fit::{Fit, fit_casson, fit_herschel_bulkley};
+use super::passage::Passage;
 use super::rheology::*;
 use crate::{Kind, Recorder};
 use std::f64::consts::PI;
@@ -37,10 +39,29 @@ pub enum FlowModel {
     Bingham,
     /// Power law from the readings at 600 and 300 rpm.
     PowerLaw,
+    /// Power law in two regions: in pipe from the readings at 600 and 300 rpm, in the annulus from those at 100 and 3 rpm.
+    PowerLawInTwo,
     /// Yield stress from 2 θ3 - θ6, index and consistency from 600 and 300 rpm: the estimate made by hand.
     HerschelBulkleyEstimate,
     /// Yield stress, index and consistency by weighted least squares over all readings.
     HerschelBulkley,
+    /// Yield stress and viscosity at high shear rate by least squares over all readings. What needs a curve of another form takes
+    /// the Herschel-Bulkley one through the same readings.
+    Casson,
+}
+
+impl FlowModel {
+    /// In plain words.
+    pub const fn name(self) -> &'static str {
+        match self {
+            FlowModel::Bingham => "Bingham, from the readings at 600 and 300 rpm",
+            FlowModel::PowerLaw => "power law, from the readings at 600 and 300 rpm",
+            FlowModel::PowerLawInTwo => "power law in two regions",
+            FlowModel::HerschelBulkleyEstimate => "Herschel-Bulkley, estimated by hand",
+            FlowModel::HerschelBulkley => "Herschel-Bulkley, fitted to all readings",
+            FlowModel::Casson => "Casson, fitted to all readings",
+        }
+    }
 }
 
 /// What stands in the way of a flow model.
@@ -69,8 +90,12 @@ impl std::error::Error for RheologyError {}
 /// A mud as the loss methods see it: the whole curve, and what the methods that know only parts of it take.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MudRheology {
-    /// The flow model: what the generalised and the exact method take.
+    /// The flow model: what the generalised and the exact method take in pipe.
     pub curve: HerschelBulkley,
+    /// The same for the annulus; another one only for a power law in two regions.
+    pub annulus_curve: HerschelBulkley,
+    /// The Casson model, where it was chosen: these two methods then take their laminar stress from it.
+    pub casson: Option<Casson>,
     /// Flow index between 300 and 600 rpm, yield included: what the turbulent factors of API RP 13D take. [-]
     pub turbulent_index: f64,
     /// Plastic viscosity: Bingham field method. [Pa·s]
@@ -95,11 +120,33 @@ impl MudRheology {
         let plastic_viscosity = (upper.1 - lower.1) / (upper.0 - lower.0);
         MudRheology {
             curve,
+            annulus_curve: curve,
+            casson: None,
             turbulent_index: pipe_law.flow_index,
             plastic_viscosity,
             yield_point: (lower.1 - plastic_viscosity * lower.0).max(0.0),
             pipe_law,
             annulus_law,
+        }
+    }
+
+    /// Stress of the chosen model at a shear rate, as a viscometer would read it. [1/s], [Pa]
+    ///
+    /// Of a power law in two regions the lower one ends at 100 rpm.
+    pub fn stress(&self, shear_rate: f64) -> f64 {
+        let slow = shear_rate < 1.001 * Reading { speed_rpm: 100.0, dial: 0.0 }.shear_rate();
+        match self.casson {
+            Some(casson) => casson.stress(shear_rate),
+            None if slow => self.annulus_curve.stress(shear_rate),
+            None => self.curve.stress(shear_rate),
+        }
+    }
+
+    /// The curve that holds in a passage.
+    pub fn curve_in(&self, passage: &Passage) -> &HerschelBulkley {
+        match passage {
+            Passage::Bore { .. } => &self.curve,
+            Passage::Annulus { .. } => &self.annulus_curve,
         }
     }
 
@@ -120,12 +167,9 @@ impl MudRheology {
         let pipe_law = PowerLaw::through(stress.point(600)?, stress.point(300)?, rec);
         let (curve, fit) = match model {
             FlowModel::Bingham => (Rheology::Bingham { plastic_viscosity, yield_point }.herschel_bulkley(), None),
-            FlowModel::PowerLaw => {
-                let PowerLaw { consistency, flow_index } = pipe_law;
-                (HerschelBulkley { yield_stress: 0.0, consistency, flow_index }, None)
-            }
+            FlowModel::PowerLaw | FlowModel::PowerLawInTwo => (unyielding(&pipe_law), None),
             FlowModel::HerschelBulkleyEstimate => (stress.estimate(yield_point, rec)?, None),
-            FlowModel::HerschelBulkley => {
+            FlowModel::HerschelBulkley | FlowModel::Casson => {
                 let fit = fit_herschel_bulkley(&stress.points(), rec);
                 (fit.curve, Some(fit))
             }
@@ -133,9 +177,17 @@ impl MudRheology {
         let or_curve = |speed: u32| stress.point(speed).unwrap_or_else(|_| on_curve(&curve, speed));
         let annulus_law = PowerLaw::through(or_curve(100), or_curve(3), rec);
         let turbulent_index = pipe_law.flow_index;
-        let mud = MudRheology { curve, turbulent_index, plastic_viscosity, yield_point, pipe_law, annulus_law };
+        let annulus_curve = if model == FlowModel::PowerLawInTwo { unyielding(&annulus_law) } else { curve };
+        let casson = (model == FlowModel::Casson).then(|| fit_casson(&stress.points(), rec));
+        let mud =
+            MudRheology { curve, annulus_curve, casson, turbulent_index, plastic_viscosity, yield_point, pipe_law, annulus_law };
         Ok((mud, fit))
     }
+}
+
+/// A power law as a curve without yield stress.
+fn unyielding(law: &PowerLaw) -> HerschelBulkley {
+    HerschelBulkley { yield_stress: 0.0, consistency: law.consistency, flow_index: law.flow_index }
 }
 
 fn on_curve(curve: &HerschelBulkley, speed: u32) -> (f64, f64) {

@@ -5,7 +5,7 @@ use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
     Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, RotatingSeal,
-    Sets, Slips, SurfaceLines,
+    Sets, Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -46,11 +46,7 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
         pump: pump(&at.table("pump")?)?,
         surface_lines: {
             let lines = at.table("surface_lines")?;
-            SurfaceLines {
-                length: lines.number("length")?,
-                inner_diameter: lines.number("inside")?,
-                rating: lines.number("rating"),
-            }
+            SurfaceLines { way: surface_way(&lines)?, rating: lines.number("rating") }
         },
         pits: {
             let pits = at.table("pits")?;
@@ -263,5 +259,14 @@ fn accumulator(at: &At<'_>) -> Option<Accumulator> {
         minimum: at.number("minimum")?,
         temperature: at.number("temperature")?,
         design_factor: at.number("design_factor"),
+    })
+}
+
+fn surface_way(at: &At<'_>) -> Option<SurfaceWay> {
+    Some(match at.whole("combination") {
+        Some(number) => {
+            SurfaceWay::Combination(SurfaceCombination::ALL.get(usize::try_from(number).ok()?.checked_sub(1)?).copied()?)
+        }
+        None => SurfaceWay::Pipe { length: at.number("length")?, inner_diameter: at.number("inside")? },
     })
 }

@@ -5,8 +5,8 @@ use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
-    Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Liner, LossMethod, ManagedPressure, Model, Motion, Mud, MudKind,
-    Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
+    Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model, Motion, Mud,
+    MudKind, Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
@@ -27,6 +27,10 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
             drilling: drilling(&at.table("drilling")?, rig)?,
             tripping: tripping(&at.table("tripping")?)?,
             cleaning: cleaning(&at.table("cleaning")?)?,
+            lie: {
+                let annulus = at.table("annulus")?;
+                Lie { standoff: annulus.number("standoff")?, rotation_factor: annulus.number("rotation_factor")? }
+            },
             managed_pressure: match at.table("managed_pressure") {
                 Some(at) => Some(managed_pressure(&at)?),
                 None => None,
@@ -81,12 +85,17 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
         model: match at.text("model")? {
             "bingham" => Model::Bingham,
             "power-law" => Model::PowerLaw,
+            "power-law-in-two" => Model::PowerLawInTwo,
             "herschel-bulkley" => Model::HerschelBulkley,
+            "casson" => Model::Casson,
+            "best-fit" => Model::BestFit,
             _ => return None,
         },
         losses: match at.text("losses")? {
             "generalised" => LossMethod::Generalised,
+            "exact" => LossMethod::Exact,
             "power-law-1995" => LossMethod::PowerLaw1995,
+            "bingham-field" => LossMethod::BinghamField,
             _ => return None,
         },
         gels: at.ends("gels"),
@@ -285,6 +294,7 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         Joint {
             outer_diameter,
             inner_diameter: at.number("joint_inside").unwrap_or(inner_diameter),
+            length: tool_joint(at, kind, assumed),
             make_up_torque: at.number("make_up"),
         }
     });
@@ -306,5 +316,17 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         flow_most: at.number("flow_most"),
         temperature_limit: at.number("temperature_limit"),
         joint_length: at.number("joint_length")?,
+    })
+}
+
+/// Length of a tool joint: as given, else the usual one. [m]
+fn tool_joint(at: &At<'_>, kind: PartKind, assumed: &mut Vec<Assumed>) -> f64 {
+    const INCH: f64 = 0.0254;
+    at.number("tool_joint").unwrap_or_else(|| {
+        let length = if kind == PartKind::HeavyWeight { 48.0 } else { 17.0 } * INCH;
+        if at.given("joint_outside") {
+            assume(assumed, at, "tool_joint", like(length, Kind::Diameter, at.written("joint_outside")));
+        }
+        length
     })
 }

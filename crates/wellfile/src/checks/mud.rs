@@ -3,6 +3,10 @@
 use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::{At, Pair};
+use rigwright_physics::Off;
+use rigwright_physics::circulating::choose::best_fit;
+use rigwright_physics::circulating::rheology::DialConvention;
+use rigwright_physics::circulating::viscometer::Reading;
 
 pub(super) fn check(section: &At<'_>, report: &mut Report) {
     let Some(mud) = section.table("mud") else { return };
@@ -10,6 +14,7 @@ pub(super) fn check(section: &At<'_>, report: &mut Report) {
         wanted(&mud, readings, report);
         rising(readings, report);
         yield_point(readings, report);
+        fitted(&mud, readings, report);
     }
     if mud.ends("gels").is_some_and(|[early, late]| late < early) {
         report.push(
@@ -56,6 +61,22 @@ fn rising(readings: &[Pair], report: &mut Report) {
     if let Some(still) = dial(readings, 300.0).filter(|pair| pair.value <= 0.0) {
         let finding = Finding::error("well::readings", "the reading at 300 rpm is zero").at(&still.place, "no viscosity at all");
         report.push(finding.help("water reads 1 at 300 rpm and 2 at 600 rpm"));
+    }
+}
+
+/// Says when no flow model comes near the readings: a slip in one of them is likelier than such a mud.
+fn fitted(mud: &At<'_>, readings: &[Pair], report: &mut Report) {
+    /// Dials are read to half a degree or a degree; no mud needs more than this.
+    const FAR: f64 = 0.12;
+    let read: Vec<Reading> = readings.iter().map(|pair| Reading { speed_rpm: pair.key, dial: pair.value }).collect();
+    let Ok((_, best)) = best_fit(&read, DialConvention::Trade, &mut Off) else { return };
+    if best.error.is_some_and(|error| error > FAR) {
+        let worst = format!("the best, {}, misses a reading by {:.0} %", best.model.name(), 100.0 * best.worst.abs());
+        report.push(
+            Finding::caution("well::readings-fit", "no flow model runs through the viscometer readings")
+                .on(mud, "readings", worst)
+                .help("compare with the mud report; losses, surge and cleaning rest on these readings"),
+        );
     }
 }
 

@@ -14,6 +14,9 @@ pub(super) fn check(rig: &At<'_>, report: &mut Report) {
         fuel(&sets, report);
         consumers(&sets, report);
     }
+    if let Some(lines) = rig.table("surface_lines") {
+        surface_lines(&lines, report);
+    }
     let stack = rig.list("preventer");
     no_twins(&stack, "preventers", report);
     for preventer in &stack {
@@ -35,6 +38,23 @@ fn rod(pump: &At<'_>, report: &mut Report) {
             Finding::error("well::rod", "the rod does not fit the smallest liner")
                 .on(pump, "rod", "this rod")
                 .at(&smallest.place, "fills this liner"),
+        );
+    }
+}
+
+fn surface_lines(lines: &At<'_>, report: &mut Report) {
+    if lines.held("combination").is_none() {
+        if !lines.refused("combination") {
+            need(lines, &["length", "inside"], "or `combination`, for surface lines of a standard kind", report);
+        }
+        return;
+    }
+    if let Some(key) = ["length", "inside"].into_iter().find(|key| lines.held(key).is_some()) {
+        report.push(
+            Finding::error("well::surface-lines", "surface lines are given both as a pipe and as a standard combination")
+                .on(lines, key, "nothing reads this")
+                .on(lines, "combination", "beside this")
+                .help("leave one of them out; a combination counts its fittings"),
         );
     }
 }

@@ -84,7 +84,7 @@ fn place_of_bit(part: &At<'_>, kind: PartKind, index: usize, report: &mut Report
 fn bit(part: &At<'_>, report: &mut Report) {
     need(part, &["diameter"], "this part is a bit", report);
     nozzles(part, report);
-    let not_of_a_bit = ["outside", "inside", "joint_outside", "joint_inside", "make_up", "tool_loss", "nominal"];
+    let not_of_a_bit = ["outside", "inside", "joint_outside", "joint_inside", "tool_joint", "make_up", "tool_loss", "nominal"];
     foreign(part, &not_of_a_bit, "a bit", report);
     foreign(part, &["flow_least", "flow_most", "temperature_limit"], "a bit", report);
 }
@@ -117,7 +117,7 @@ fn body(part: &At<'_>, kind: PartKind, report: &mut Report) {
     foreign(part, &["diameter", "nozzles", "flow_area"], &format!("a {word}"), report);
     // The connection of a collar is as wide as the collar.
     if part.held("joint_outside").is_none() && kind != PartKind::Collar {
-        for key in ["joint_inside", "make_up"] {
+        for key in ["joint_inside", "tool_joint", "make_up"] {
             if part.held(key).is_some() {
                 need(part, &["joint_outside"], &format!("`{key}` belongs to a joint"), report);
                 break;

@@ -8,9 +8,9 @@ use rigwright_units::Kind::{Compressibility, Density, Dial, Ratio, ShearStress, 
 /// Words of `kind`.
 pub(crate) const KINDS: &[&str] = &["water-based", "oil-based", "synthetic-based"];
 /// Words of `model`.
-pub(crate) const MODELS: &[&str] = &["herschel-bulkley", "power-law", "bingham"];
+pub(crate) const MODELS: &[&str] = &["best-fit", "herschel-bulkley", "casson", "power-law", "power-law-in-two", "bingham"];
 /// Words of `losses`.
-pub(crate) const LOSSES: &[&str] = &["generalised", "power-law-1995"];
+pub(crate) const LOSSES: &[&str] = &["generalised", "exact", "power-law-1995", "bingham-field"];
 
 pub(super) const ROWS: &[Entry] = &[
     table("section[].mud", "the mud, as the mud report gives it"),
@@ -33,8 +33,8 @@ pub(super) const ROWS: &[Entry] = &[
         "gel strength after 10 s and 10 min",
     )
     .unknown(),
-    row("section[].mud.model", Form::Choice(MODELS), "herschel-bulkley", "flow model")
-        .default("herschel-bulkley", "API RP 13D, 2006 and later"),
+    row("section[].mud.model", Form::Choice(MODELS), "best-fit", "flow model")
+        .default("best-fit", "the one that misses the readings least, of Bingham, power law, Casson and Herschel-Bulkley"),
     row("section[].mud.losses", Form::Choice(LOSSES), "generalised", "method for pressure losses")
         .default("generalised", "API RP 13D, 2006 and later"),
     quantity("section[].mud.compressibility", Compressibility, "3e-6 1/psi", "share of its volume that it gives way to pressure")

@@ -46,9 +46,12 @@ pub(super) const ROWS: &[Entry] = &[
         .must(Range::EFFICIENCY)
         .default("90 %", "common practice"),
     // Surface lines
-    table("rig.surface_lines", "standpipe, hose, swivel and kelly or top drive as one pipe"),
-    quantity("rig.surface_lines.length", Depth, "140 ft", "length"),
-    quantity("rig.surface_lines.inside", Diameter, "3.5 in", "inside diameter"),
+    table("rig.surface_lines", "standpipe, hose, swivel and kelly or top drive as one pipe, or as a standard combination"),
+    quantity("rig.surface_lines.length", Depth, "140 ft", "length").needed("unless `combination` is given"),
+    quantity("rig.surface_lines.inside", Diameter, "3.5 in", "inside diameter").needed("unless `combination` is given"),
+    whole("rig.surface_lines.combination", "3", "one of the four standard combinations of surface equipment, with a kelly")
+        .must(Range::between(1.0, 4.0))
+        .optional(),
     quantity("rig.surface_lines.rating", Pressure, "5000 psi", "pressure rating").must(RATING).unknown(),
     // Pits
     table("rig.pits", "pits and stocks"),

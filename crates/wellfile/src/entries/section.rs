@@ -4,7 +4,8 @@ use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
 use crate::knobs::{FLOW, LINER, PULLING_SPEED, PUMPS, ROTARY_SPEED, RUNNING_SPEED, WEIGHT_ON_BIT};
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
-    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, RotarySpeed, Speed, StrokeRate, Time, Torque,
+    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, Ratio, RotarySpeed, Speed, StrokeRate, Time,
+    Torque,
 };
 
 /// Words of `motion`.
@@ -94,6 +95,14 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].cleaning.sample_interval", Depth, "30 ft", "depth from one sample to the next")
         .must(Range::between(0.1, 1_000.0))
         .optional(),
+    // Annulus
+    table("section[].annulus", "how the pipe lies in the hole, for friction of the pumped mud"),
+    number("section[].annulus.standoff", Fraction, "60 %", "least gap beside the pipe over that of a pipe in the middle")
+        .must(Range::between(0.05, 1.0))
+        .default("100 %", "pipe in the middle loses most: the safe side for fracture and pumps"),
+    number("section[].annulus.rotation_factor", Ratio, "1.1", "loss in the annulus while turning over that without")
+        .must(Range::between(0.2, 3.0))
+        .default("1", "no correlation serves without data of the well"),
     // Hook loads
     tables("section[].hook_load[]", "hook loads read while pulling out or running in, without turning").optional(),
     quantity("section[].hook_load[].depth", Depth, "4500 ft", "measured depth of the bit"),

@@ -39,6 +39,9 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].string[].joint_outside", Diameter, "6 5/8 in", "outside diameter of the tool joints").unknown(),
     quantity("section[].string[].joint_inside", Diameter, "3 1/4 in", "inside diameter of the tool joints")
         .computed("the inside of the body", "common practice where the joint is not given"),
+    quantity("section[].string[].tool_joint", Depth, "17 in", "length of a tool joint, pin and box together")
+        .must(Range::between(0.1, 2.5))
+        .computed("17 in for drill pipe, 48 in for heavy-weight pipe", "common practice: pin 7 in and box 10 in, twice 24 in"),
     quantity("section[].string[].make_up", Torque, "25.6 kft-lbf", "make-up torque of the joints, from the maker's sheet")
         .unknown(),
     row("section[].string[].grade", Form::Text, "S-135", "grade, gives the yield strength")

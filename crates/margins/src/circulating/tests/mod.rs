@@ -8,6 +8,7 @@ use rigwright_wellfile::{Disk, read};
 use std::path::Path;
 
 mod figures;
+mod friction;
 mod speeds;
 
 const PPG: f64 = 119.826_427;

@@ -3,6 +3,7 @@
 mod cleaning;
 mod losses;
 mod rheology;
+mod runs;
 mod solids;
 mod surge;
 

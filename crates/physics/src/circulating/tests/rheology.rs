@@ -1,6 +1,8 @@
 //! Laws of the viscometer and the fit.
 
 use crate::Off;
+use crate::circulating::casson::Casson;
+use crate::circulating::choose::best_fit;
 use crate::circulating::fit::fit_herschel_bulkley;
 use crate::circulating::rheology::*;
 use crate::circulating::viscometer::*;
@@ -113,4 +115,57 @@ fn rejects_readings_that_make_no_curve() {
     assert_eq!(made(&[(600.0, 62.0), (300.0, 40.0), (6.0, 3.0), (3.0, 4.0)]), RheologyError::NotRising);
     assert_eq!(made(&[(600.0, 62.0), (300.0, 0.0)]), RheologyError::NotPositive);
     assert_eq!(made(&[(600.0, f64::NAN), (300.0, 1.0)]), RheologyError::NotPositive);
+}
+
+/// Readings that one of the models draws exactly: that model is chosen, though models with more numbers draw them too.
+#[test]
+fn law_the_best_fit_is_the_model_that_made_the_readings() {
+    let casson = Casson { yield_stress: 2.0, high_shear_viscosity: 0.015 };
+    let power = HerschelBulkley { yield_stress: 0.0, consistency: 0.4, flow_index: 0.6 };
+    let bingham = HerschelBulkley { yield_stress: 4.0, consistency: 0.02, flow_index: 1.0 };
+    let all = HerschelBulkley { yield_stress: 3.0, consistency: 0.3, flow_index: 0.7 };
+    let chosen = |stress: &dyn Fn(f64) -> f64| {
+        let dial = |speed_rpm: f64| {
+            let rate = Reading { speed_rpm, dial: 0.0 }.shear_rate();
+            Reading { speed_rpm, dial: stress(rate) / DialConvention::Trade.stress_per_degree() }
+        };
+        let readings: Vec<Reading> = SPEEDS.iter().map(|speed| dial(*speed)).collect();
+        let (mud, best) = best_fit(&readings, DialConvention::Trade, &mut Off).unwrap();
+        assert!(best.error.unwrap() < 1e-6 && best.worst.abs() < 1e-6, "{best:?}");
+        for reading in &readings {
+            let rate = reading.shear_rate();
+            assert!((mud.stress(rate) / stress(rate) - 1.0).abs() < 1e-6, "{best:?}");
+        }
+        (best.model, mud.curve.flow_index)
+    };
+    assert_eq!(chosen(&|rate| casson.stress(rate)).0, FlowModel::Casson);
+    assert_eq!(chosen(&|rate| power.stress(rate)).0, FlowModel::PowerLaw);
+    assert_eq!(chosen(&|rate| all.stress(rate)).0, FlowModel::HerschelBulkley);
+    // The trade's plastic viscosity and yield point rest on two different degrees of the dial, 1.067 and 1 lbf/100 ft², so that
+    // its Bingham line misses even readings that lie on a line.
+    let (model, index) = chosen(&|rate| bingham.stress(rate));
+    assert_eq!(model, FlowModel::HerschelBulkley);
+    assert!((index - 1.0).abs() < 1e-9);
+}
+
+#[test]
+fn law_two_readings_test_no_model() {
+    let readings = [Reading { speed_rpm: 600.0, dial: 62.0 }, Reading { speed_rpm: 300.0, dial: 40.0 }];
+    let (_, best) = best_fit(&readings, DialConvention::Trade, &mut Off).unwrap();
+    assert_eq!((best.model, best.error), (FlowModel::Bingham, None));
+}
+
+#[test]
+fn law_a_power_law_in_two_regions_has_one_law_in_pipe_and_one_in_the_annulus() {
+    let dials = [65.0, 39.0, 30.0, 20.0, 4.0, 3.0];
+    let readings: Vec<Reading> = SPEEDS.iter().zip(dials).map(|(&speed_rpm, dial)| Reading { speed_rpm, dial }).collect();
+    let made = |model| MudRheology::from_readings(&readings, model, DialConvention::Trade, &mut Off).unwrap().0;
+    let (one, two) = (made(FlowModel::PowerLaw), made(FlowModel::PowerLawInTwo));
+    assert_eq!(one.curve, two.curve);
+    for (speed, dial) in [(600.0, 65.0), (300.0, 39.0), (100.0, 20.0), (3.0, 3.0)] {
+        let read = Reading { speed_rpm: speed, dial };
+        let stress = two.stress(read.shear_rate());
+        assert!((stress / read.stress(DialConvention::Trade) - 1.0).abs() < 1e-12, "{speed} rpm");
+    }
+    assert!((one.annulus_curve.stress(5.1) / two.annulus_curve.stress(5.1) - 1.0).abs() > 0.05);
 }

@@ -1,0 +1,84 @@
+//! Friction of the pumped mud along each run of pipe of a section: prepared once, since flow, mud and sizes are the section's own.
+
+use crate::geometry::{self, Annulus, Pipe};
+use rigwright_physics::circulating::losses::{Flow, LossMethod};
+use rigwright_physics::circulating::passage::Passage;
+use rigwright_physics::circulating::runs::{Lie, Run, run_gradient};
+use rigwright_physics::circulating::surface::{self, surface_loss};
+use rigwright_physics::circulating::viscometer::MudRheology;
+use rigwright_physics::{Off, Recorder};
+use rigwright_well::{Fit, Part, PartKind, Section, SurfaceLines, SurfaceWay};
+
+/// Losses per length that are known beforehand.
+#[derive(Default)]
+pub struct SectionLosses {
+    known: Vec<(Run, f64)>,
+}
+
+impl SectionLosses {
+    /// Of a section of a fit, for its own flow and mud.
+    pub fn new(fit: &Fit, index: usize, mud: &MudRheology, method: LossMethod) -> SectionLosses {
+        let section = &fit.well.sections[index];
+        let mut losses = SectionLosses::default();
+        let flow = Flow { rate: section.drilling.flow_rate, density: section.mud.weight };
+        let lie = lie(section);
+        let gradient = |run: &Run| run_gradient((method, mud), run, flow, &lie, &mut Off);
+        let hole = geometry::hole(fit, index, section.bottom);
+        if let SurfaceWay::Pipe { inner_diameter, .. } = fit.rig.surface_lines.way {
+            losses.add(Run::plain(Passage::Bore { inner_diameter }), gradient);
+        }
+        for part in section.string.iter().filter(|part| part.kind != PartKind::Bit) {
+            let pipe = Pipe::Part(part);
+            let outside = hole.iter().map(|piece| geometry::annulus(piece, Some(&pipe), (piece.top, piece.bottom)));
+            let outside = outside.filter(|annulus| annulus.pipe_diameter > 0.0).map(|annulus| past(&annulus));
+            for run in outside.chain(inside(part)) {
+                losses.add(run, gradient);
+            }
+        }
+        losses
+    }
+
+    fn add(&mut self, run: Run, gradient: impl Fn(&Run) -> f64) {
+        if self.find(&run).is_none() {
+            self.known.push((run, gradient(&run)));
+        }
+    }
+
+    /// Loss per length along a run. [Pa/m]
+    pub fn find(&self, run: &Run) -> Option<f64> {
+        self.known.iter().find(|known| known.0 == *run).map(|known| known.1)
+    }
+}
+
+/// An annulus as the mud meets it.
+pub fn past(annulus: &Annulus) -> Run {
+    let hole_diameter = annulus.hole_diameter;
+    let body = Passage::Annulus { hole_diameter, pipe_diameter: annulus.pipe_diameter };
+    let joints = Passage::Annulus { hole_diameter, pipe_diameter: annulus.joint_diameter };
+    Run { body, joints: (annulus.joint_share > 0.0).then_some((joints, annulus.joint_share)) }
+}
+
+/// The inside of a part as the mud meets it; `None` for a bit.
+pub fn inside(part: &Part) -> Option<Run> {
+    let bore = |inner_diameter| Passage::Bore { inner_diameter };
+    let joints = Pipe::Part(part).joints().filter(|(joint, _)| joint.inner_diameter > 0.0);
+    let joints = joints.map(|(joint, share)| (bore(joint.inner_diameter), share));
+    (part.inner_diameter > 0.0).then(|| Run { body: bore(part.inner_diameter), joints })
+}
+
+/// How the pipe of a section lies.
+pub fn lie(section: &Section) -> Lie {
+    Lie { eccentricity: 1.0 - section.lie.standoff, rotation_factor: section.lie.rotation_factor }
+}
+
+/// Pressure lost in the surface lines. [Pa]
+pub fn surface<R: Recorder>(lines: &SurfaceLines, (method, mud): (LossMethod, &MudRheology), flow: Flow, rec: &mut R) -> f64 {
+    match lines.way {
+        SurfaceWay::Pipe { length, inner_diameter } => {
+            surface_loss(&surface::SurfaceLines::Pipes(&[(length, inner_diameter)]), method, mud, flow, rec)
+        }
+        SurfaceWay::Combination(combination) => {
+            surface_loss(&surface::SurfaceLines::Combination(combination), method, mud, flow, rec)
+        }
+    }
+}
