@@ -56,6 +56,8 @@ kinds! {
     Volume "volume" "m³" dim(0, 3, 0, 0);
     /// Control fluid, fuel: small volume. [m³]
     FluidVolume "fluid volume" "m³" dim(0, 3, 0, 0);
+    /// What passes a filter press. [m³]
+    Filtrate "filtrate" "m³" dim(0, 3, 0, 0);
     /// Pump output per stroke. [m³]
     VolumePerStroke "volume per stroke" "m³" dim(0, 3, 0, 0);
     /// Capacity or displacement of a length. [m³/m]
@@ -150,6 +152,12 @@ kinds! {
     Permeability "permeability" "m²" dim(0, 2, 0, 0);
     /// Mass flow. [kg/s]
     MassFlow "mass flow" "kg/s" dim(1, 0, -1, 0);
+    /// Money, in the currency that the user writes prices in. [-]
+    Cost "cost" "-" dim(0, 0, 0, 0);
+    /// Price of a mass. [1/kg]
+    PricePerMass "price of a mass" "per kg" dim(-1, 0, 0, 0);
+    /// Price of a volume. [1/m³]
+    PricePerVolume "price of a volume" "per m³" dim(0, -3, 0, 0);
     /// Share of a whole, efficiency. [-]
     Fraction "fraction" "-" dim(0, 0, 0, 0);
     /// Plain ratio, factor, exponent, design factor. [-]

@@ -121,7 +121,7 @@ const HOUR: f64 = 3600.0;
 const DAY: f64 = 86_400.0;
 
 const LENGTHS: &[Kind] = &[Kind::Depth, Kind::Diameter, Kind::Roughness];
-const VOLUMES: &[Kind] = &[Kind::Volume, Kind::FluidVolume];
+const VOLUMES: &[Kind] = &[Kind::Volume, Kind::FluidVolume, Kind::Filtrate];
 const PRESSURES: &[Kind] = &[Kind::Pressure, Kind::Stress];
 const FLOWS: &[Kind] = &[Kind::FlowRate, Kind::FuelRate];
 const SPEEDS: &[Kind] = &[Kind::Speed, Kind::JetSpeed, Kind::DrillingRate];
@@ -171,10 +171,10 @@ pub static TABLE: &[Unit] = &[
     unit("bbl", &["bbls", "barrel", "barrels"], VOLUMES, BARREL, NIST),
     unit("gal", &["gals", "US gal"], VOLUMES, GALLON, NIST),
     unit("L", &["l", "litre", "litres", "liter", "liters", "dm3"], VOLUMES, LITRE, SI),
-    unit("m3", &[], &[Kind::Volume, Kind::FluidVolume, Kind::SectionModulus], 1.0, SI),
+    unit("m3", &[], &[Kind::Volume, Kind::FluidVolume, Kind::Filtrate, Kind::SectionModulus], 1.0, SI),
     unit("ft3", &["cu ft"], VOLUMES, FOOT3, NIST),
     unit("in3", &["cu in"], &[Kind::FluidVolume, Kind::Volume, Kind::SectionModulus], INCH3, NIST),
-    unit("cm3", &["cc"], &[Kind::FluidVolume, Kind::Volume, Kind::SectionModulus], 1e-6, SI),
+    unit("cm3", &["cc"], &[Kind::FluidVolume, Kind::Volume, Kind::Filtrate, Kind::SectionModulus], 1e-6, SI),
     unit("mL", &["ml"], VOLUMES, 1e-6, SI),
     unit("mm3", &[], &[Kind::SectionModulus], 1e-9, SI),
     unit("bbl/stk", &["bbl/stroke", "bbl"], &[Kind::VolumePerStroke], BARREL, NIST),
@@ -404,10 +404,18 @@ pub static TABLE: &[Unit] = &[
     unit("D", &["darcy"], &[Kind::Permeability], DARCY, NIST),
     unit("m2", &[], &[Kind::Permeability], 1.0, SI),
     unit("um2", &[], &[Kind::Permeability], 1e-12, SI),
+    // Prices: money per amount, in whatever currency
+    unit("per t", &["per tonne"], &[Kind::PricePerMass], 1e-3, SI),
+    unit("per kg", &[], &[Kind::PricePerMass], 1.0, SI),
+    unit("per lb", &[], &[Kind::PricePerMass], 1.0 / POUND, NIST),
+    unit("per m3", &[], &[Kind::PricePerVolume], 1.0, SI),
+    unit("per L", &["per l", "per litre"], &[Kind::PricePerVolume], 1.0 / LITRE, SI),
+    unit("per bbl", &["per barrel"], &[Kind::PricePerVolume], 1.0 / BARREL, NIST),
+    unit("per gal", &["per gallon"], &[Kind::PricePerVolume], 1.0 / GALLON, NIST),
     // Plain numbers
     unit("%", &["percent", "pct"], &[Kind::Fraction], 1e-2, SI),
     unit("ppm", &[], &[Kind::Fraction], 1e-6, TRADE),
-    unit("", &[], &[Kind::Ratio, Kind::Count, Kind::Dial, Kind::Fraction], 1.0, SI),
+    unit("", &[], &[Kind::Ratio, Kind::Count, Kind::Dial, Kind::Fraction, Kind::Cost], 1.0, SI),
     unit("deg", &["degree", "degrees"], &[Kind::Dial], 1.0, TRADE),
     unit("stk", &["stroke", "strokes"], &[Kind::Count], 1.0, TRADE),
 ];

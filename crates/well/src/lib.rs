@@ -8,6 +8,7 @@ mod casing;
 mod control;
 mod formation;
 mod mud;
+mod mud_report;
 mod rig;
 mod section;
 mod situation;
@@ -18,12 +19,13 @@ pub use casing::{Casing, LeakOff};
 pub use control::{ManagedPressure, RotatingSeal};
 pub use formation::{Formation, Geotherm};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
+pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};
 pub use rig::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
     Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
     SurfaceCombination, SurfaceLines, SurfaceWay,
 };
-pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Section, SlowRate, Tripping};
+pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
 pub use well::{DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};

@@ -1,5 +1,6 @@
 //! The drilling fluid.
 
+use crate::{Filtrate, Retort};
 use jiff::civil::Date;
 
 /// A mud as the mud report gives it.
@@ -19,6 +20,12 @@ pub struct Mud {
     pub gels: Option<[f64; 2]>,
     /// Share of its volume that it gives way to pressure. [1/Pa]
     pub compressibility: f64,
+    /// Price of mud of this kind, made up. [1/m³]
+    pub price: Option<f64>,
+    /// What the retort gave back.
+    pub retort: Option<Retort>,
+    /// Readings of the filter press, the earliest first.
+    pub filtrate: Vec<Filtrate>,
 }
 
 /// The continuous phase.

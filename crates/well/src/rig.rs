@@ -311,6 +311,8 @@ pub struct Pits {
     pub active: Option<f64>,
     /// Mud in reserve. [m³]
     pub reserve: Option<f64>,
+    /// Weight of the mud in reserve. [kg/m³]
+    pub reserve_weight: Option<f64>,
     /// Barite on site. [kg]
     pub barite: Option<f64>,
     /// Fuel on site. [m³]

@@ -1,6 +1,6 @@
 //! A hole section: what is drilled with one bit size, one mud and one string.
 
-use crate::{Casing, ManagedPressure, Motion, Mud, Part};
+use crate::{CandidateMud, Casing, ManagedPressure, Motion, Mud, Part, Sticking};
 use jiff::civil::Date;
 
 /// A hole section.
@@ -28,6 +28,12 @@ pub struct Section {
     pub cleaning: Cleaning,
     /// How the pipe lies in the hole.
     pub lie: Lie,
+    /// Muds that could be used instead.
+    pub candidate_muds: Vec<CandidateMud>,
+    /// What sticking rests on.
+    pub sticking: Sticking,
+    /// Depth and stroke counter as read while drilling, in the order of drilling.
+    pub progress: Vec<Progress>,
     /// Back pressure, where it is drilled with managed pressure.
     pub managed_pressure: Option<ManagedPressure>,
     /// Slow circulating rates read in this section.
@@ -122,6 +128,15 @@ pub struct Cleaning {
     pub most_velocity: Option<f64>,
     /// Depth from one sample to the next. [m]
     pub sample_interval: Option<f64>,
+}
+
+/// Depth of the hole and strokes of all pumps, read together.
+#[derive(Clone, Copy, Debug)]
+pub struct Progress {
+    /// Measured depth of the hole. [m]
+    pub depth: f64,
+    /// Strokes of all pumps since the counter was set.
+    pub strokes: f64,
 }
 
 /// A hook load as the weight indicator showed it, corrected for the sheaves.

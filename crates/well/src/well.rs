@@ -1,6 +1,6 @@
 //! The well as a whole.
 
-use crate::{Formation, Geotherm, Section};
+use crate::{Formation, Geotherm, Prices, Section};
 use rigwright_physics::trajectory::Path;
 
 /// A checked well.
@@ -36,6 +36,8 @@ pub struct Well {
     pub reserves: Reserves,
     /// The kick that the well must be able to take.
     pub kick: DesignKick,
+    /// What material costs.
+    pub prices: Prices,
 }
 
 impl Well {

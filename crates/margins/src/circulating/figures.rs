@@ -46,7 +46,7 @@ pub(super) fn lag<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 /// Time in which cuttings rise from the bit to surface, each annulus with its own slip; `None` where they do not rise. [s]
-fn cuttings_rise<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
+pub(super) fn cuttings_rise<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
     let section = scene.section();
     let mud = scene.prepared_flow().mud.as_ref()?;
     let mut time = 0.0;
@@ -71,6 +71,9 @@ pub(super) fn sample_depth<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let section = scene.section();
     if scene.prepared_flow().mud.is_none() {
         return Answer::Missing(vec!["section[].mud.readings"]);
+    }
+    if section.progress.len() > 1 {
+        return super::samples::by_progress(scene, rec);
     }
     let Some(rise) = cuttings_rise(scene, rec) else {
         return Answer::DoesNotArise("the cuttings do not rise in every annulus");

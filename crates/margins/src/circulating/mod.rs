@@ -4,12 +4,16 @@
 mod cleaning;
 mod figures;
 mod losses;
+mod mud_choice;
 mod mud_window;
 mod nozzles;
 mod pits;
 pub(crate) mod pumps;
 mod ratings;
 mod safe_speed;
+mod samples;
+mod solids;
+mod sticking;
 pub(crate) mod weight_up;
 mod window;
 
@@ -147,8 +151,9 @@ const QUESTIONS: &[Question] = &[
         scope: Scope::Situation,
         knobs: &["flow rate"],
         assumes: &[
-            "rotation of the string is left out: it helps most above 30 degrees",
-            "Moore's slip near the vertical, Larsen from 55 degrees, a line between",
+            "rotation of the string is left out: from 30 degrees on it is the main lever, 120 rpm and more by a rule of the trade",
+            "Moore's slip is for near-vertical hole, Larsen's flow for 55 to 90 degrees, fitted in a narrow loop with little turning: \
+             too careful in wide hole; between them a straight line",
         ],
         ask: cleaning::cleaning::<Off>,
         show: cleaning::cleaning::<Working>,
@@ -275,6 +280,75 @@ const QUESTIONS: &[Question] = &[
         show: losses::total_losses::<Working>,
     },
     Question {
+        slug: "circulating/solids",
+        asks: "Do light solids stay few in the mud, by its retort and weight?",
+        title: "light solids",
+        kind: Kind::Fraction,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["what is neither oil, water, salt nor light solids is weighting material", "all salt is dissolved"],
+        ask: solids::solids::<Off>,
+        show: solids::solids::<Working>,
+    },
+    Question {
+        slug: "circulating/next-mud",
+        asks: "What brings this mud to the weight of the next section, and what does each way cost?",
+        title: "mud of the next section",
+        kind: Kind::Density,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["barite of 4.2 sg, water or base oil to dilute; volumes add up"],
+        ask: mud_choice::next_mud::<Off>,
+        show: mud_choice::next_mud::<Working>,
+    },
+    Question {
+        slug: "circulating/candidate-muds",
+        asks: "How do the candidate muds compare by window, cleaning, pressure and cost?",
+        title: "candidate muds",
+        kind: Kind::Count,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["candidate muds take flow model and method for losses of the mud in use; no law on discharge is looked at"],
+        ask: mud_choice::candidate_muds::<Off>,
+        show: mud_choice::candidate_muds::<Working>,
+    },
+    Question {
+        slug: "circulating/filtrate",
+        asks: "What does the filter press tell of spurt, filtrate and cake?",
+        title: "filtrate",
+        kind: Kind::Filtrate,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["the filtrate grows with the root of time; the cake does not give way to pressure"],
+        ask: solids::filtrate::<Off>,
+        show: solids::filtrate::<Working>,
+    },
+    Question {
+        slug: "circulating/sticking",
+        asks: "Does the pull that is left free collars that lie stuck in the mud cake?",
+        title: "differential sticking",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[
+            "layers that name a fluid are permeable, the others are tight",
+            "cake does not give way and has one thickness; pipe that its joints hold off the wall does not bed in",
+        ],
+        ask: sticking::sticking::<Off>,
+        show: sticking::sticking::<Working>,
+    },
+    Question {
+        slug: "circulating/most-overbalance",
+        asks: "Does the mud press on permeable rock no harder than the crew allows?",
+        title: "most overbalance",
+        kind: Kind::Pressure,
+        scope: Scope::Situation,
+        knobs: &["mud weight", "flow rate"],
+        assumes: &["layers that name a fluid are permeable, the others are tight"],
+        ask: sticking::most_overbalance::<Off>,
+        show: sticking::most_overbalance::<Working>,
+    },
+    Question {
         slug: "circulating/lag",
         asks: "How many strokes and minutes from the pump to the bit, and from the bit to surface?",
         title: "lag",
@@ -292,7 +366,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Depth,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &["pumping and drilling have been steady since the sample left the bit", "Moore's slip velocity"],
+        assumes: &["without readings of depth and strokes, pumping and drilling have been steady", "Moore's slip velocity"],
         ask: figures::sample_depth::<Off>,
         show: figures::sample_depth::<Working>,
     },
@@ -322,7 +396,6 @@ const QUESTIONS: &[Question] = &[
 
 const NOT_YET: &[(&str, &str)] = &[
     ("circulating/tool-range", "whether the flow lies in the range of motors and tools"),
-    ("circulating/sticking", "sticking by differential pressure"),
     ("circulating/temperature", "circulating temperature, and the mud weight under pressure and heat"),
     ("circulating/cement-lift", "whether the rock bears the cement job"),
 ];

@@ -12,6 +12,7 @@ mod triaxial;
 mod weight;
 
 pub(crate) use body::{is_pipe, worn_diameter};
+pub(crate) use strength::pull_left;
 
 use crate::{Question, Scope, System};
 use rigwright_physics::{Off, Working};

@@ -4,6 +4,7 @@ use super::PULL_SHARE;
 use super::body::{is_pipe, worn_diameter};
 use crate::geometry::Pipe;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use rigwright_physics::hoisting::{HookLoad, TravellingWeight};
 use rigwright_physics::tubular::{SteelArea, TensionStrength, TensionUnderTorsion, TorsionStrength};
 use rigwright_physics::{Kind, Recorder};
 use rigwright_well::{Motion, Part};
@@ -55,6 +56,48 @@ fn along<R: Recorder>(scene: &Scene, rec: &mut R, mut judge: impl FnMut(&mut R, 
         Some(judged) => Answer::Judged(judged),
         None => Answer::DoesNotArise("no drill pipe or heavy-weight pipe in the hole"),
     }
+}
+
+/// What may be pulled beyond the pick-up weight.
+pub(crate) struct PullLeft {
+    /// The pull. [N]
+    pub pull: f64,
+    /// The load that the weakest part may carry in all. [N]
+    pub most: f64,
+    /// The part that sets it.
+    pub name: &'static str,
+}
+
+/// The pull that mast and pipe leave beyond the pick-up weight, for something that holds the string at a depth; the entry without which
+/// it is not known.
+pub(crate) fn pull_left<R: Recorder>(scene: &Scene, depth: f64, rec: &mut R) -> Result<PullLeft, &'static str> {
+    let rig = &scene.fit().rig;
+    let Some(most) = rig.mast.rating(rig.line.strung) else { return Err("rig.mast.hook_load") };
+    let drag = scene.drag(rec);
+    rec.heading("pull that is left");
+    let travelling_weight = rec.take(TravellingWeight { block_weight: rig.block.weight, drive_weight: rig.drive.weight });
+    let hook = rec.take(HookLoad { string_load: drag.surface_tension, travelling_weight });
+    rec.given("rated static hook load of the mast at the lines strung", most, Kind::Force);
+    rec.given("rating less hook load", most - hook, Kind::Force);
+    let mut left = PullLeft { pull: most - hook, most, name: "pull that the mast leaves" };
+    rec.given("share of the tension strength that may be used", PULL_SHARE, Kind::Fraction);
+    for piece in scene.string().iter().filter(|piece| piece.top < depth) {
+        let Pipe::Part(part) = piece.pipe else { continue };
+        if !is_pipe(part) {
+            continue;
+        }
+        rec.stretch(|| part.name.clone(), piece.top, piece.bottom);
+        let Some(strength) = strength(part, rec) else { return Err("section[].string[].grade") };
+        let tension = drag.at(piece.top).0;
+        let most = PULL_SHARE * strength.tension;
+        rec.given("effective tension at its top while pulling", tension, Kind::Force);
+        rec.given("share of the strength less tension", most - tension, Kind::Force);
+        if most - tension < left.pull {
+            left = PullLeft { pull: most - tension, most, name: "pull that the pipe leaves" };
+        }
+    }
+    rec.given("the least of them", left.pull, Kind::Force);
+    Ok(left)
 }
 
 pub(super) fn pipe_strength<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {

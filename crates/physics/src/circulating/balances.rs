@@ -8,6 +8,7 @@ use std::f64::consts::PI;
 pub const RECORDS: &[&FormulaRecord] = &[
     SaltWaterFraction::RECORD,
     SaltWaterDensity::RECORD,
+    BrineFraction::RECORD,
     SuspendedSolids::RECORD,
     Concentration::RECORD,
     OilShareOfLiquids::RECORD,
@@ -18,6 +19,8 @@ pub const RECORDS: &[&FormulaRecord] = &[
     WasteVolume::RECORD,
     NewMudForSolids::RECORD,
     DilutionFactor::RECORD,
+    CostOfMass::RECORD,
+    CostOfVolume::RECORD,
 ];
 
 /// A milligram per litre. [kg/m³]
@@ -59,6 +62,30 @@ formula! {
     /// density of the salt water
     gives "ρsw" Density;
     value |f| 1000.0 * (1.0 + 1.94e-6 * (f.chlorides / MILLIGRAM_PER_LITRE).powf(0.95))
+}
+
+formula! {
+    /// Share of brine in a mud, from the share of fresh water that the retort gives back.
+    ///
+    /// The salt of the brine stays in the retort and swells the solids.
+    pub struct BrineFraction;
+    slug "brine-fraction";
+    equation "fb = fw ρw / ((1 - s) ρb)";
+    law Homogeneous;
+    source "mass balance: the water of the brine is what the retort gives back";
+    given {
+        /// share of water by the retort
+        water_fraction "fw" Fraction must FRACTION;
+        /// density of that water
+        water_density "ρw" Density must NON_NEGATIVE;
+        /// share of salt in the mass of the brine
+        salt_fraction "s" Fraction must between(0.0, 0.99) valid between(0.0, 0.7);
+        /// density of the brine
+        brine_density "ρb" Density must POSITIVE;
+    }
+    /// share of brine
+    gives "fb" Ratio;
+    value |f| f.water_fraction * f.water_density / ((1.0 - f.salt_fraction) * f.brine_density)
 }
 
 formula! {
@@ -261,4 +288,40 @@ formula! {
     /// dilution factor
     gives "DF" Ratio;
     value |f| f.new_volume / f.full_volume
+}
+
+formula! {
+    /// Cost of a mass of material.
+    pub struct CostOfMass;
+    slug "cost-of-mass";
+    equation "C = m p";
+    law Homogeneous;
+    source "arithmetic";
+    given {
+        /// mass
+        mass "m" Mass must ANY;
+        /// price of the mass
+        price_per_mass "p" PricePerMass must NON_NEGATIVE;
+    }
+    /// cost, in the currency of the price
+    gives "C" Cost;
+    value |f| f.mass * f.price_per_mass
+}
+
+formula! {
+    /// Cost of a volume of fluid.
+    pub struct CostOfVolume;
+    slug "cost-of-volume";
+    equation "C = V p";
+    law Homogeneous;
+    source "arithmetic";
+    given {
+        /// volume
+        volume "V" Volume must NON_NEGATIVE;
+        /// price of the volume
+        price_per_volume "p" PricePerVolume must NON_NEGATIVE;
+    }
+    /// cost, in the currency of the price
+    gives "C" Cost;
+    value |f| f.volume * f.price_per_volume
 }

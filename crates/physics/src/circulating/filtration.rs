@@ -33,16 +33,16 @@ formula! {
     source "V = Vs + C √t; Bourgoyne et al., Applied Drilling Engineering, SPE 1986, ch. 2 (from memory)";
     given {
         /// filtrate at the first reading
-        filtrate_1 "V1" FluidVolume must NON_NEGATIVE;
+        filtrate_1 "V1" Filtrate must NON_NEGATIVE;
         /// time of the first reading
         duration_1 "t1" Time must NON_NEGATIVE;
         /// filtrate at the second reading
-        filtrate_2 "V2" FluidVolume must NON_NEGATIVE;
+        filtrate_2 "V2" Filtrate must NON_NEGATIVE;
         /// time of the second reading; later than the first
         duration_2 "t2" Time must POSITIVE;
     }
     /// spurt loss
-    gives "Vs" FluidVolume;
+    gives "Vs" Filtrate;
     value |f| {
         let (early, late) = (f.duration_1.sqrt(), f.duration_2.sqrt());
         (f.filtrate_1 * late - f.filtrate_2 * early) / (late - early).max(LEAST_STEP * late)
@@ -58,16 +58,16 @@ formula! {
     source "V = Vs + C √t; Bourgoyne et al., Applied Drilling Engineering, SPE 1986, ch. 2 (from memory)";
     given {
         /// spurt loss
-        spurt_loss "Vs" FluidVolume must ANY;
+        spurt_loss "Vs" Filtrate must ANY;
         /// filtrate at the reading
-        filtrate_1 "V1" FluidVolume must NON_NEGATIVE;
+        filtrate_1 "V1" Filtrate must NON_NEGATIVE;
         /// time of the reading
         duration_1 "t1" Time must POSITIVE;
         /// time asked for; 30 minutes for the API filtrate
         duration "t" Time must NON_NEGATIVE default 1800.0;
     }
     /// filtrate
-    gives "V" FluidVolume;
+    gives "V" Filtrate;
     value |f| f.spurt_loss + (f.filtrate_1 - f.spurt_loss) * (f.duration / f.duration_1).sqrt()
 }
 
@@ -95,7 +95,7 @@ formula! {
         viscosity "μ" Viscosity must POSITIVE;
     }
     /// filtrate
-    gives "V" FluidVolume;
+    gives "V" Filtrate;
     value |f| {
         let ratio = (f.cake_solids / f.mud_solids - 1.0).max(0.0);
         f.area * (2.0 * f.permeability * f.pressure_difference * ratio * f.duration / f.viscosity).sqrt()
@@ -111,7 +111,7 @@ formula! {
     source "volume balance of solids; Bourgoyne et al., Applied Drilling Engineering, SPE 1986, ch. 2 (from memory)";
     given {
         /// filtrate without spurt
-        filtrate "V" FluidVolume must NON_NEGATIVE;
+        filtrate "V" Filtrate must NON_NEGATIVE;
         /// area of the filter
         area "A" Area must POSITIVE;
         /// share of solids in the cake; more than in the mud
@@ -136,7 +136,7 @@ formula! {
     source "Darcy's law with a rate that falls as the square root of time; Bourgoyne et al., Applied Drilling Engineering, SPE 1986, ch. 2 (from memory)";
     given {
         /// filtrate without spurt
-        filtrate "V" FluidVolume must NON_NEGATIVE;
+        filtrate "V" Filtrate must NON_NEGATIVE;
         /// thickness of the cake
         cake_thickness "h" Diameter must NON_NEGATIVE;
         /// viscosity of the filtrate
@@ -164,7 +164,7 @@ formula! {
     source "the square-root law of filtration; Bourgoyne et al., Applied Drilling Engineering, SPE 1986, ch. 2 (from memory)";
     given {
         /// filtrate measured
-        filtrate_1 "V1" FluidVolume must NON_NEGATIVE;
+        filtrate_1 "V1" Filtrate must NON_NEGATIVE;
         /// pressure difference measured at
         pressure_1 "Δp1" Pressure must POSITIVE;
         /// time measured at
@@ -179,7 +179,7 @@ formula! {
         viscosity_2 "μ2" Viscosity must POSITIVE;
     }
     /// filtrate there
-    gives "V2" FluidVolume;
+    gives "V2" Filtrate;
     value |f| {
         let ratio = (f.pressure_2 / f.pressure_1) * (f.duration_2 / f.duration_1) * (f.viscosity_1 / f.viscosity_2);
         f.filtrate_1 * ratio.sqrt()

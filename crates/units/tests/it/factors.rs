@@ -61,6 +61,9 @@ fn published_nist_sp_811_factors() {
         ("1 deg", Kind::Angle, "0.01745329"),
         ("1 lb/min", Kind::MassFlow, "7.559873e-3"),
         ("1 lb/h", Kind::MassFlow, "1.259979e-4"),
+        // The other way round of 0.4535924 kg and 0.1589873 m³, printed there.
+        ("1 per lb", Kind::PricePerMass, "2.204623"),
+        ("1 per bbl", Kind::PricePerVolume, "6.289811"),
         ("1 Btu/(lb.degF)", Kind::SpecificHeat, "4186.8"),
         ("1 Btu/(h.ft.degF)", Kind::Conductivity, "1.730735"),
         ("1 Btu/(h.ft2.degF)", Kind::HeatTransfer, "5.678263"),

@@ -1,10 +1,12 @@
 //! Builds the checked well and rig from what was read. Runs only when nothing is wrong; what it works out from
 //! other entries it notes as assumed.
 
+mod mud_report;
 mod rig;
 mod section;
 mod well;
 
+pub(crate) use mud_report::salt;
 pub(crate) use section::part_kind;
 pub(crate) use well::kind as well_kind;
 

@@ -53,6 +53,7 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
             Pits {
                 active: pits.number("active"),
                 reserve: pits.number("reserve"),
+                reserve_weight: pits.number("reserve_weight"),
                 barite: pits.number("barite"),
                 fuel: pits.number("fuel"),
                 resupply: pits.number("resupply"),

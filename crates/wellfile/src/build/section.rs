@@ -1,12 +1,12 @@
 //! Hole sections with mud, string and casing.
 
-use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, part_inside};
+use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, mud_report, part_inside};
 use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
     Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model, Motion, Mud,
-    MudKind, Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
+    Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
@@ -31,6 +31,9 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
                 let annulus = at.table("annulus")?;
                 Lie { standoff: annulus.number("standoff")?, rotation_factor: annulus.number("rotation_factor")? }
             },
+            candidate_muds: at.list("candidate_mud").iter().map(mud_report::candidate).collect::<Option<_>>()?,
+            progress: at.list("progress").iter().map(mud_report::progress).collect::<Option<_>>()?,
+            sticking: mud_report::sticking(&at.table("sticking")?)?,
             managed_pressure: match at.table("managed_pressure") {
                 Some(at) => Some(managed_pressure(&at)?),
                 None => None,
@@ -74,12 +77,7 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
     });
     let readings = at.pairs("readings")?.iter().map(|pair| Reading { speed_rpm: pair.key, dial: pair.value });
     Some(Mud {
-        kind: match at.text("kind")? {
-            "water-based" => MudKind::Water,
-            "oil-based" => MudKind::Oil,
-            "synthetic-based" => MudKind::Synthetic,
-            _ => return None,
-        },
+        kind: mud_report::kind(at)?,
         weight: at.number("weight")?,
         rheogram: Rheogram { readings: readings.collect(), temperature: at.number("temperature"), date: at.day("date") },
         model: match at.text("model")? {
@@ -100,6 +98,9 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
         },
         gels: at.ends("gels"),
         compressibility,
+        price: at.number("price"),
+        retort: mud_report::retort(at)?,
+        filtrate: mud_report::filtrate(at),
     })
 }
 

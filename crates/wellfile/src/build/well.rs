@@ -1,6 +1,6 @@
 //! The well as a whole, and its layers.
 
-use super::{Assumed, assume, base, like, rock_pressure, top};
+use super::{Assumed, assume, base, like, mud_report, rock_pressure, top};
 use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
@@ -23,6 +23,7 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
         datum: at.text("datum")?.to_owned(),
         elevation: at.number("elevation")?,
         water_depth: if kind == WellKind::Land { 0.0 } else { at.number("water_depth")? },
+        prices: mud_report::prices(at),
         site: {
             let site = at.table("site")?;
             Site {

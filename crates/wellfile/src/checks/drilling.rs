@@ -5,11 +5,14 @@ use crate::build::{liner, section_top};
 use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::At;
+use rigwright_physics::Formula;
+use rigwright_physics::circulating::pumps::{DoubleActingOutput, SingleActingOutput};
 
 pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &mut Report) {
     if let Some((drilling, pump)) = section.table("drilling").zip(rig.table("pump")) {
         pumps(&drilling, &pump, report);
         liners(&drilling, &pump, report);
+        flow(&drilling, &pump, report);
     }
     if let Some(drilling) = section.table("drilling") {
         core(&drilling, section, section_top(above), report);
@@ -57,6 +60,38 @@ fn core(drilling: &At<'_>, section: &At<'_>, top: Option<f64>, report: &mut Repo
                 .help("give the length that is cored at the end of this section"),
         );
     }
+}
+
+/// Some liner makes the flow with all pumps at their highest speed. Whether the liners fitted do is asked in the review.
+fn flow(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
+    let (Some(wanted), Some(number)) = (drilling.number("flow"), pump.whole("number")) else { return };
+    let (Some(speed), Some(liners)) = (pump.number("speed"), pump.pairs("liners")) else { return };
+    let widest = liners.iter().max_by(|a, b| a.key.total_cmp(&b.key));
+    let Some((widest, output)) = widest.and_then(|pair| Some((pair, pump_output(pump, pair.key)?))) else { return };
+    if more(wanted, output * speed * f64::from(number)) {
+        report.push(
+            Finding::caution(
+                "well::flow-and-liners",
+                "no liner of the pumps makes the flow, with all of them at their highest speed",
+            )
+            .on(drilling, "flow", "this flow")
+            .at(&widest.place, "the widest liner")
+            .on(pump, "speed", "at most at this speed")
+            .help("ask for less flow, or take a rig with wider liners or more pumps"),
+        );
+    }
+}
+
+/// What one pump makes at each stroke. [m³]
+fn pump_output(pump: &At<'_>, liner_diameter: f64) -> Option<f64> {
+    let (stroke, volumetric_efficiency) = (pump.number("stroke")?, pump.number("volumetric_efficiency")?);
+    let output = if pump.text("kind")? == "duplex" {
+        let rod_diameter = pump.number("rod")?;
+        DoubleActingOutput { cylinders: 2.0, liner_diameter, rod_diameter, stroke, volumetric_efficiency }.value()
+    } else {
+        SingleActingOutput { cylinders: 3.0, liner_diameter, stroke, volumetric_efficiency }.value()
+    };
+    Some(output).filter(|output| *output > 0.0)
 }
 
 fn hook_load(reading: &At<'_>, section: &At<'_>, report: &mut Report) {

@@ -6,6 +6,7 @@ mod drilling;
 mod formations;
 mod hoist;
 mod mud;
+mod mud_report;
 mod rig;
 mod sections;
 mod string;
@@ -28,6 +29,7 @@ pub(crate) fn all(sheet: &Sheet, path: Option<&Path>, report: &mut Report) {
     for (index, section) in sections.iter().enumerate() {
         let above = &sections[..index];
         mud::check(section, report);
+        mud_report::check(section, above, report);
         string::check(section, above, report);
         casing::check(section, above, report);
         drilling::check(section, above, &rig, report);

@@ -1,5 +1,6 @@
 //! The mud report: viscometer readings and gels.
 
+use super::no_twins;
 use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::{At, Pair};
@@ -9,9 +10,19 @@ use rigwright_physics::circulating::rheology::DialConvention;
 use rigwright_physics::circulating::viscometer::Reading;
 
 pub(super) fn check(section: &At<'_>, report: &mut Report) {
-    let Some(mud) = section.table("mud") else { return };
+    if let Some(mud) = section.table("mud") {
+        one(&mud, report);
+    }
+    let candidates = section.list("candidate_mud");
+    no_twins(&candidates, "candidate muds", report);
+    for candidate in &candidates {
+        one(candidate, report);
+    }
+}
+
+fn one(mud: &At<'_>, report: &mut Report) {
     if let Some(readings) = mud.pairs("readings") {
-        wanted(&mud, readings, report);
+        wanted(mud, readings, report);
         rising(readings, report);
         yield_point(readings, report);
         fitted(&mud, readings, report);
@@ -19,7 +30,7 @@ pub(super) fn check(section: &At<'_>, report: &mut Report) {
     if mud.ends("gels").is_some_and(|[early, late]| late < early) {
         report.push(
             Finding::error("well::gels", "the gel strength falls with time")
-                .on(&mud, "gels", "after 10 s, after 10 min")
+                .on(mud, "gels", "after 10 s, after 10 min")
                 .help("write the 10 s gel first"),
         );
     }

@@ -8,6 +8,7 @@ use crate::report::Report;
 use crate::sheet::At;
 use rigwright_physics::tubular::{grades, yield_strength};
 use rigwright_well::PartKind;
+use std::f64::consts::PI;
 
 pub(super) fn check(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
     reference(section, above, report);
@@ -236,6 +237,7 @@ fn fits(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
         for (index, part) in parts.iter().enumerate() {
             if index == 0 {
                 bit_and_hole(part, section, hole, report);
+                nozzles_and_bit(part, report);
                 if let Some(narrow) = &narrow {
                     bit_passes(part, hole, narrow, report);
                 }
@@ -264,6 +266,37 @@ fn bit_and_hole(bit: &At<'_>, section: &At<'_>, hole: f64, report: &mut Report) 
                 .on(section, "hole", "this hole")
                 .on(bit, "diameter", "is drilled with this bit")
                 .help("fine with a hole opener above the bit; otherwise `hole` is the diameter of the bit"),
+        );
+    }
+}
+
+/// Nozzles that no bit of this size has room for: too many side by side, or too wide in all.
+fn nozzles_and_bit(bit: &At<'_>, report: &mut Report) {
+    /// Smallest room that one nozzle takes in the body: an inch. [m] (common practice)
+    const BODY: f64 = 0.0254;
+    /// Most of the bit's face that flow area may take; the widest sets in use take a fiftieth. [-]
+    const FACE: f64 = 0.1;
+    let Some(diameter) = bit.number("diameter") else { return };
+    let (number, area, key) = match (bit.nozzles("nozzles"), bit.number("flow_area")) {
+        (Some((number, area)), _) => (number, area, "nozzles"),
+        (None, Some(area)) => (0, area, "flow_area"),
+        (None, None) => return,
+    };
+    // Side by side on a circle half as wide as the bit.
+    let places = (0.5 * PI * diameter / BODY).floor().max(1.0) as usize;
+    if number > places {
+        report.push(
+            Finding::error("well::nozzles-and-bit", format!("{number} nozzles do not fit the bit"))
+                .on(bit, key, "this many")
+                .on(bit, "diameter", "in a bit of this diameter")
+                .help(format!("side by side a bit of this size has places for {places}; write number x size in 32nds: `3x16`")),
+        );
+    } else if area > FACE * 0.25 * PI * diameter * diameter {
+        report.push(
+            Finding::error("well::nozzles-and-bit", "the nozzles take more than a tenth of the bit's face")
+                .on(bit, key, "this flow area")
+                .on(bit, "diameter", "in a bit of this diameter")
+                .help("sizes are in 32nds of an inch, a flow area is that of all nozzles together"),
         );
     }
 }

@@ -6,6 +6,7 @@ mod control;
 mod formation;
 mod hoist;
 mod mud;
+mod mud_report;
 mod rig;
 mod section;
 mod string;
@@ -15,11 +16,12 @@ use crate::entry::Entry;
 
 pub(crate) use well::STATION;
 
-const PARTS: [&[Entry]; 11] = [
+const PARTS: [&[Entry]; 12] = [
     well::ROWS,
     formation::ROWS,
     section::HEAD,
     mud::ROWS,
+    mud_report::ROWS,
     section::ROWS,
     control::SECTION,
     string::ROWS,

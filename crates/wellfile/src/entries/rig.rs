@@ -57,6 +57,9 @@ pub(super) const ROWS: &[Entry] = &[
     table("rig.pits", "pits and stocks"),
     quantity("rig.pits.active", Volume, "800 bbl", "active volume").unknown(),
     quantity("rig.pits.reserve", Volume, "400 bbl", "mud in reserve").unknown(),
+    quantity("rig.pits.reserve_weight", Density, "11 ppg", "weight of the mud in reserve, for mixing")
+        .must(Range::between(800.0, 2_700.0))
+        .optional(),
     quantity("rig.pits.barite", Mass, "100 t", "barite on site").unknown(),
     quantity("rig.pits.fuel", Volume, "60 m3", "fuel on site").unknown(),
     quantity("rig.pits.resupply", Time, "7 d", "time until the next delivery").unknown(),

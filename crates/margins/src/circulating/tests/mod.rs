@@ -9,6 +9,8 @@ use std::path::Path;
 
 mod figures;
 mod friction;
+mod mud;
+mod mud_choice;
 mod speeds;
 
 const PPG: f64 = 119.826_427;
