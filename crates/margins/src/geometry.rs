@@ -13,6 +13,8 @@ pub struct HolePiece {
     pub diameter: f64,
     /// Whether it is cased.
     pub cased: bool,
+    /// Whether it is the riser of a floating rig.
+    pub riser: bool,
 }
 
 /// A stretch of like pipe. Depths are measured.
@@ -111,6 +113,8 @@ pub struct Annulus {
     pub joint_share: f64,
     /// Whether the hole is cased here.
     pub cased: bool,
+    /// Whether it is the riser of a floating rig.
+    pub riser: bool,
 }
 
 impl Annulus {
@@ -125,23 +129,34 @@ impl Annulus {
     }
 }
 
-/// The hole from surface down while a section is being drilled to `hole_depth`: what a tool at each depth touches.
+/// The hole from surface down while a section is being drilled to `hole_depth`: what a tool at each depth touches. Under a floating
+/// rig it begins with the riser, or at the sea bed before there is one.
 pub fn hole(fit: &Fit, section: usize, hole_depth: f64) -> Vec<HolePiece> {
     let mut pieces: Vec<HolePiece> = Vec::with_capacity(section + 2);
+    let sea_bed = fit.well.sea_bed();
+    if let Some((riser, bottom)) = fit.riser(section).zip(sea_bed) {
+        pieces.push(HolePiece { top: 0.0, bottom, diameter: riser.inner_diameter, cased: true, riser: true });
+    }
     for casing in fit.well.sections[..section].iter().filter_map(|above| above.casing.as_ref()) {
         // The inner string hides the outer one from its own top down.
         pieces.retain(|piece| piece.top < casing.top);
         if let Some(last) = pieces.last_mut() {
             last.bottom = last.bottom.min(casing.top);
         }
-        pieces.push(HolePiece { top: casing.top, bottom: casing.shoe, diameter: casing.inner_diameter, cased: true });
+        pieces.push(HolePiece {
+            top: casing.top,
+            bottom: casing.shoe,
+            diameter: casing.inner_diameter,
+            cased: true,
+            riser: false,
+        });
     }
     // Below the last shoe: rat hole, sections left open, and this one.
-    let mut cursor = pieces.last().map_or(0.0, |piece| piece.bottom);
+    let mut cursor = pieces.last().map_or(sea_bed.unwrap_or(0.0), |piece| piece.bottom);
     for open in &fit.well.sections[..=section] {
         let (top, bottom) = (open.top.max(cursor), open.bottom.min(hole_depth));
         if bottom > top {
-            pieces.push(HolePiece { top, bottom, diameter: open.open_diameter(), cased: false });
+            pieces.push(HolePiece { top, bottom, diameter: open.open_diameter(), cased: false, riser: false });
             cursor = bottom;
         }
     }
@@ -150,7 +165,7 @@ pub fn hole(fit: &Fit, section: usize, hole_depth: f64) -> Vec<HolePiece> {
 
 /// Measured depth where open hole begins. [m]
 pub fn open_from(fit: &Fit, section: usize) -> f64 {
-    fit.well.casing_above(section).map_or(0.0, |casing| casing.shoe)
+    fit.well.casing_above(section).map_or(fit.well.sea_bed().unwrap_or(0.0), |casing| casing.shoe)
 }
 
 /// What hangs in the hole, from the bit up to surface.
@@ -209,5 +224,14 @@ pub fn annulus(hole: &HolePiece, pipe: Option<&Pipe>, (top, bottom): (f64, f64))
     let (joint_diameter, joint_share) = joints
         .and_then(|(joint, share)| Some((fits(joint.outer_diameter.max(pipe_diameter))?, share)))
         .unwrap_or((pipe_diameter, 0.0));
-    Annulus { top, bottom, hole_diameter: hole.diameter, pipe_diameter, joint_diameter, joint_share, cased: hole.cased }
+    Annulus {
+        top,
+        bottom,
+        hole_diameter: hole.diameter,
+        pipe_diameter,
+        joint_diameter,
+        joint_share,
+        cased: hole.cased,
+        riser: hole.riser,
+    }
 }

@@ -5,7 +5,8 @@ use crate::fields::{cleaning, drag, flow, influx};
 use crate::geometry::{self, Annulus, PipePiece};
 use crate::power::trace::{self, PowerTrace};
 use crate::programme::Programme;
-use rigwright_physics::{Off, Recorder, STANDARD_GRAVITY};
+use rigwright_physics::circulating::column::Hydrostatic;
+use rigwright_physics::{Formula, Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Section, Situation};
 use std::cell::OnceCell;
 use std::sync::OnceLock;
@@ -104,6 +105,21 @@ impl<'a> Scene<'a> {
         STANDARD_GRAVITY
     }
 
+    /// Flow up past a piece of annulus: what comes up the hole, and in a riser what is pumped into it on top. [m³/s]
+    pub fn flow_past(&self, annulus: &Annulus) -> f64 {
+        self.situation.flow_rate + if annulus.riser { self.situation.booster } else { 0.0 }
+    }
+
+    /// Density of the sea. [kg/m³]
+    pub fn sea_density(&self) -> f64 {
+        self.fit().well.sea.map_or(0.0, |sea| sea.density)
+    }
+
+    /// Pressure of the sea on its bed, where the mud of this section goes out there; nought elsewhere. [Pa]
+    pub fn sea_pressure(&self) -> f64 {
+        self.fit().open_to_sea(self.situation.section).map_or(0.0, |_| sea_pressure(self.fit()))
+    }
+
     /// What is prepared of this section for mud and open hole.
     pub fn prepared_flow(&self) -> &flow::SectionFlow {
         self.basis.flow.section(self.basis.fit, self.situation.section)
@@ -150,4 +166,12 @@ impl<'a> Scene<'a> {
         let cycle = self.cycle.get_or_init(|| trace::cycle(self, &mut Off));
         cycle.as_ref().map(|cycle| cycle.as_ref().map_err(|entry| *entry))
     }
+}
+
+/// Pressure of the sea on its bed under a floating rig; nought elsewhere. [Pa]
+pub(crate) fn sea_pressure(fit: &Fit) -> f64 {
+    let sea = fit.well.sea.filter(|_| fit.well.sea_bed().is_some());
+    sea.map_or(0.0, |sea| {
+        Hydrostatic { density: sea.density, vertical_depth: fit.well.water_depth, gravity: STANDARD_GRAVITY }.value()
+    })
 }

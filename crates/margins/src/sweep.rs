@@ -58,6 +58,7 @@ pub fn situation(fit: &Fit, section: usize, operation: Operation, hole_depth: f6
         hole_depth,
         bit_depth,
         flow_rate: if pumping { this.drilling.flow_rate } else { 0.0 },
+        booster: if pumping && fit.riser(section).is_some() { this.drilling.booster } else { 0.0 },
         rotary_speed: if pumping { this.drilling.rotary_speed } else { 0.0 },
         pipe_speed: match operation {
             Operation::PullingOut => this.tripping.pulling_speed,
@@ -65,6 +66,7 @@ pub fn situation(fit: &Fit, section: usize, operation: Operation, hole_depth: f6
             Operation::RunningCasing => this.casing.as_ref().map_or(0.0, |casing| casing.running_speed),
             Operation::Drilling | Operation::Connection | Operation::Circulating | Operation::ShutIn => 0.0,
         },
+        heaves: false,
         weight_on_bit: if operation == Operation::Drilling { this.drilling.weight_on_bit } else { 0.0 },
         back_pressure: if pumping { flowing } else { still },
     }

@@ -22,13 +22,13 @@ pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};
 pub use rig::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
-    SurfaceCombination, SurfaceLines, SurfaceWay,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Riser, Sets,
+    Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
 };
-pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, Section, SlowRate, Tripping};
+pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
-pub use well::{DesignKick, Friction, Margins, Reserves, Site, Well, WellKind};
+pub use well::{DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
 #[derive(Clone, Debug)]
@@ -37,4 +37,17 @@ pub struct Fit {
     pub well: Well,
     /// The rig.
     pub rig: Rig,
+}
+
+impl Fit {
+    /// The riser through which a section is drilled; `None` with preventers at surface, and where the mud goes to the sea bed.
+    pub fn riser(&self, section: usize) -> Option<&Riser> {
+        let through = self.well.sea_bed().is_some() && self.well.sections[section].returns == ReturnTo::Surface;
+        self.rig.riser.as_ref().filter(|_| through)
+    }
+
+    /// Depth of the sea bed where a section's mud goes to it. [m]
+    pub fn open_to_sea(&self, section: usize) -> Option<f64> {
+        self.well.sea_bed().filter(|_| self.well.sections[section].returns == ReturnTo::SeaBed)
+    }
 }

@@ -56,6 +56,21 @@ pub struct Rig {
     pub rotating_seal: RotatingSeal,
     /// Working pressure of the choke that holds back pressure. [Pa]
     pub managed_choke: Option<f64>,
+    /// Riser of a floating rig, with the lines along it.
+    pub riser: Option<Riser>,
+}
+
+/// Riser of a floating rig, from the preventers on the sea bed to the floor, with the lines along it.
+#[derive(Clone, Copy, Debug)]
+pub struct Riser {
+    /// Inside diameter. [m]
+    pub inner_diameter: f64,
+    /// Inside diameter of the choke line. [m]
+    pub choke_line: f64,
+    /// Inside diameter of the kill line. [m]
+    pub kill_line: f64,
+    /// Inside diameter of the line through which mud is pumped into the riser above the preventers. [m]
+    pub booster_line: Option<f64>,
 }
 
 /// Mast and floor.

@@ -16,6 +16,8 @@ pub struct Section {
     pub hole_diameter: f64,
     /// Extra volume of open hole over the bit's, as a share. [-]
     pub washout: f64,
+    /// Where the mud goes that comes up the hole.
+    pub returns: ReturnTo,
     /// The mud.
     pub mud: Mud,
     /// The drill string from the bit up; the first part is the bit, the last reaches to surface.
@@ -56,11 +58,22 @@ impl Section {
     }
 }
 
+/// Where the mud goes that comes up the hole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ReturnTo {
+    /// To the rig.
+    Surface,
+    /// Out at the sea bed, before there is a riser.
+    SeaBed,
+}
+
 /// Drilling parameters.
 #[derive(Clone, Copy, Debug)]
 pub struct Drilling {
     /// Flow rate. [m³/s]
     pub flow_rate: f64,
+    /// Flow through the booster line into the riser; nought without. [m³/s]
+    pub booster: f64,
     /// Rotary speed. [rad/s]
     pub rotary_speed: f64,
     /// Weight on bit. [N]
@@ -159,6 +172,8 @@ pub struct SlowRate {
     pub pump_speed: f64,
     /// Standpipe pressure at that speed. [Pa]
     pub pressure: f64,
+    /// Loss in the choke line at that speed, measured. [Pa]
+    pub choke_line_loss: Option<f64>,
     /// Mud weight when it was read. [kg/m³]
     pub weight: f64,
     /// Measured depth when it was read. [m]

@@ -102,10 +102,14 @@ pub struct Situation {
     pub bit_depth: f64,
     /// Flow down the string. [m³/s]
     pub flow_rate: f64,
+    /// Flow through the booster line into the riser. [m³/s]
+    pub booster: f64,
     /// Rotary speed. [rad/s]
     pub rotary_speed: f64,
     /// Speed of the pipe along the hole, without sign. [m/s]
     pub pipe_speed: f64,
+    /// Whether the pipe moves because the rig heaves: its speed is then the largest, not the mean over a stand.
+    pub heaves: bool,
     /// Weight on bit. [N]
     pub weight_on_bit: f64,
     /// Pressure held at surface on the annulus. [Pa]

@@ -18,6 +18,8 @@ pub struct Well {
     pub elevation: f64,
     /// Depth of water below sea level; zero on land. [m]
     pub water_depth: f64,
+    /// The sea under a floating rig.
+    pub sea: Option<Sea>,
     /// The air that the engines breathe.
     pub site: Site,
     /// The path through the rock, from the survey.
@@ -46,6 +48,12 @@ impl Well {
         self.sections.last().map_or(0.0, |section| section.bottom)
     }
 
+    /// Depth of the sea bed where preventers and casing heads stand on it; `None` where they stand at surface. The path runs upright
+    /// down to there, so that it is a measured and a vertical depth. [m]
+    pub fn sea_bed(&self) -> Option<f64> {
+        (self.kind == WellKind::Floating).then_some(self.elevation + self.water_depth)
+    }
+
     /// The layer at a vertical depth; the first above everything, the last below.
     pub fn formation_at(&self, vertical_depth: f64) -> &Formation {
         let below = self.formations.partition_point(|formation| formation.top <= vertical_depth);
@@ -68,6 +76,24 @@ pub enum WellKind {
     BottomSupported,
     /// Offshore afloat; preventers on the sea bed.
     Floating,
+}
+
+/// The sea under a floating rig.
+#[derive(Clone, Copy, Debug)]
+pub struct Sea {
+    /// Density of the water. [kg/m³]
+    pub density: f64,
+    /// What the rig does in the worst sea in which it still works.
+    pub heave: Option<Heave>,
+}
+
+/// Up and down of a floating rig.
+#[derive(Clone, Copy, Debug)]
+pub struct Heave {
+    /// From crest to trough. [m]
+    pub height: f64,
+    /// From crest to crest. [s]
+    pub period: f64,
 }
 
 /// The air that the engines breathe, at its hottest.

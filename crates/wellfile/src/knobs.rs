@@ -54,11 +54,17 @@ pub(crate) static PUMPS: Knob = Knob {
     kind: Kind::Count,
     per_section: true,
     ease: Ease::Today,
-    step: Step::Among(|fit, _| (1..=fit.rig.pump.number).map(|number| number as f64).collect()),
+    step: Step::Among(|fit, index| (1..=pumps_for_string(fit, index)).map(|number| number as f64).collect()),
     get: |fit, index| Some(section(fit, index)?.drilling.pumps_on as f64),
     set: |fit, index, value| turn(fit, index, |section| section.drilling.pumps_on = whole(value) as usize),
-    allowed: |fit, _| Range::between(1.0, fit.rig.pump.number as f64),
+    allowed: |fit, index| Range::between(1.0, pumps_for_string(fit, index) as f64),
 };
+
+/// Pumps that may stand on the string: the booster line has one of its own.
+fn pumps_for_string(fit: &Fit, index: usize) -> usize {
+    let boosted = section(fit, index).is_some_and(|section| section.drilling.booster > 0.0);
+    fit.rig.pump.number.saturating_sub(usize::from(boosted)).max(1)
+}
 
 pub(crate) static LINER: Knob = Knob {
     name: "liner",

@@ -15,6 +15,10 @@ fn regress_the_sheet_of_a_review() {
         "sheet-tolvane-metric",
         out(&run(&["review", "examples/tolvane.toml", "--units", "metric", "--as-of", AS_OF]))
     );
+    assert_snapshot!(
+        "sheet-quellmere-metric",
+        out(&run(&["review", "examples/quellmere.toml", "--units", "metric", "--as-of", AS_OF]))
+    );
 }
 
 #[test]
@@ -77,7 +81,7 @@ fn law_every_question_opens() {
     let slugs: Vec<&str> =
         list.lines().filter_map(|line| line.split_whitespace().next()).filter(|word| word.contains('/')).collect();
     assert!(slugs.len() > 30, "{list}");
-    for well in [OSTRICK, "examples/tolvane.toml"] {
+    for well in [OSTRICK, "examples/tolvane.toml", "examples/quellmere.toml"] {
         for slug in &slugs {
             let output = run(&["explain", well, slug]);
             let text = out(&output);

@@ -142,6 +142,9 @@ fn show<R: Recorder>(scene: &Scene, wanted: &Wanted, rec: &mut R) {
         Some(speed) => {
             rec.given("velocity that cleans", speed, Kind::Speed);
             rec.given("times the area: flow that cleans", speed * area, Kind::FlowRate);
+            if wanted.annulus.riser && scene.situation.booster > 0.0 {
+                rec.given("of which the booster line gives", scene.situation.booster, Kind::FlowRate);
+            }
         }
         None => rec.note(|| "No velocity cleans this annulus.".to_owned()),
     }

@@ -28,7 +28,7 @@ pub(super) fn lag<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let (down, down_time) = round(string, pump_output, flow_rate, rec);
     rec.heading("bottoms up");
     let annulus = annular_volume(scene, rec);
-    let (up, up_time) = round(annulus, pump_output, flow_rate, rec);
+    let (up, up_time) = bottoms_up(scene, annulus, pump_output, rec);
     rec.heading("cuttings from the bit");
     let rise = cuttings_rise(scene, rec);
     let mut figures = vec![
@@ -45,6 +45,22 @@ pub(super) fn lag<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     Answer::Told(figures)
 }
 
+/// Strokes of the pumps on the string and time from the bit to surface: with a booster the mud is faster in the riser.
+fn bottoms_up<R: Recorder>(scene: &Scene, annulus: f64, pump_output: f64, rec: &mut R) -> (f64, f64) {
+    let (flow_rate, booster) = (scene.situation.flow_rate, scene.situation.booster);
+    if booster <= 0.0 {
+        return round(annulus, pump_output, flow_rate, rec);
+    }
+    let riser: f64 = scene.annuli().iter().filter(|piece| piece.riser).map(|piece| piece.capacity() * piece.length()).sum();
+    rec.given("of the annulus, in the riser", riser, Kind::Volume);
+    let below = rec.take(LagTime { volume: annulus - riser, flow_rate });
+    let above = rec.take(LagTime { volume: riser, flow_rate: flow_rate + booster });
+    rec.given("both together", below + above, Kind::Time);
+    let volume = (below + above) * flow_rate;
+    rec.given("pumped down the string in that time", volume, Kind::Volume);
+    (rec.take(LagStrokes { volume, pump_output }), below + above)
+}
+
 /// Time in which cuttings rise from the bit to surface, each annulus with its own slip; `None` where they do not rise. [s]
 pub(super) fn cuttings_rise<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
     let section = scene.section();
@@ -53,7 +69,7 @@ pub(super) fn cuttings_rise<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f
     for annulus in scene.annuli().iter().rev() {
         rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
         let passage = passage(annulus);
-        let annular_velocity = passage.velocity(scene.situation.flow_rate, rec);
+        let annular_velocity = passage.velocity(scene.flow_past(annulus), rec);
         let rise = Rise { annular_velocity, width: passage.width(), density: section.mud.weight };
         let slip = slip_velocity(SlipMethod::Moore, mud, &cutting(section), &rise, rec);
         let net_velocity = annular_velocity - slip;
@@ -71,6 +87,9 @@ pub(super) fn sample_depth<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let section = scene.section();
     if scene.prepared_flow().mud.is_none() {
         return Answer::Missing(vec!["section[].mud.readings"]);
+    }
+    if scene.fit().open_to_sea(scene.situation.section).is_some() {
+        return super::TO_SEA;
     }
     if section.progress.len() > 1 {
         return super::samples::by_progress(scene, rec);

@@ -9,6 +9,9 @@ use rigwright_units::Kind;
 
 /// How far the level may fall.
 pub(super) fn total_losses<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.fit().open_to_sea(scene.situation.section).is_some() {
+        return super::TO_SEA;
+    }
     let still = scene.basis.fit.well.sections[scene.situation.section].bottom;
     let situation =
         crate::sweep::situation(scene.fit(), scene.situation.section, rigwright_well::Operation::Connection, still, still);

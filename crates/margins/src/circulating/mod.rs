@@ -20,6 +20,7 @@ mod window;
 #[cfg(test)]
 mod tests;
 
+use crate::answer::Answer;
 use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
@@ -32,6 +33,11 @@ const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back 
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
 const CONCENTRIC: &str = "friction as stand-off and rotation factor say; surge and swab with pipe in the middle, joints left out";
+
+const SLIPS: &str = "while the string hangs in slips no compensator takes the heave: its largest speed counts";
+
+/// Before there is a riser.
+const TO_SEA: Answer = Answer::DoesNotArise("no riser yet: the mud goes out at the sea bed");
 
 /// The system.
 pub static SYSTEM: System = System { name: "circulating", parts: &[QUESTIONS], not_yet: NOT_YET };
@@ -76,6 +82,28 @@ const QUESTIONS: &[Question] = &[
         assumes: &["the gel breaks along the whole annulus at once: an upper bound"],
         ask: window::break_circulation::<Off>,
         show: window::break_circulation::<Working>,
+    },
+    Question {
+        slug: "circulating/heave-swab",
+        asks: "Does the mud still hold back pore and collapse pressure when the string, in slips, is lifted by the heave of the rig?",
+        title: "swab by heave",
+        kind: Kind::Density,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, SLIPS],
+        ask: window::heave_swab::<Off>,
+        show: window::heave_swab::<Working>,
+    },
+    Question {
+        slug: "circulating/heave-surge",
+        asks: "Does the rock bear the mud when the string, in slips, is lowered by the heave of the rig?",
+        title: "surge by heave",
+        kind: Kind::Density,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, SLIPS],
+        ask: window::heave_surge::<Off>,
+        show: window::heave_surge::<Working>,
     },
     Question {
         slug: "circulating/mud-window",
@@ -142,6 +170,17 @@ const QUESTIONS: &[Question] = &[
         assumes: &["the pumps share the flow evenly"],
         ask: pumps::pump_speed::<Off>,
         show: pumps::pump_speed::<Working>,
+    },
+    Question {
+        slug: "circulating/booster",
+        asks: "Do liners and surface lines bear the pressure of the booster line?",
+        title: "booster line",
+        kind: Kind::Pressure,
+        scope: Scope::Section,
+        knobs: &["liner"],
+        assumes: &["one of the rig's pumps stands on the booster line, with the same liners"],
+        ask: pumps::booster::<Off>,
+        show: pumps::booster::<Working>,
     },
     Question {
         slug: "circulating/cleaning",

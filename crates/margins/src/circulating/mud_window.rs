@@ -135,14 +135,7 @@ impl Window {
         if matches!(operation, Operation::Connection | Operation::Circulating | Operation::PullingOut)
             && let Some((judged, point)) = lower_side(&scene, flow)
         {
-            let side = Side {
-                operation,
-                bit_depth,
-                gel: 0.0,
-                upper: false,
-                point,
-                weight: first_weight(&scene, flow, &judged, &point, false),
-            };
+            let side = Side { operation, bit_depth, gel: 0.0, upper: false, point, weight: first_weight(&scene, &judged, false) };
             low = Some(side.weight);
             if self.lightest.is_none_or(|kept| side.weight > kept.weight) {
                 self.lightest = Some(side);
@@ -153,14 +146,7 @@ impl Window {
                 let (worst, unknown) = upper_side(&scene, flow, gel);
                 self.unknown |= unknown;
                 let Some((judged, point)) = worst else { continue };
-                let side = Side {
-                    operation,
-                    bit_depth,
-                    gel,
-                    upper: true,
-                    point,
-                    weight: first_weight(&scene, flow, &judged, &point, true),
-                };
+                let side = Side { operation, bit_depth, gel, upper: true, point, weight: first_weight(&scene, &judged, true) };
                 high = Some(side.weight);
                 if self.heaviest.is_none_or(|kept| side.weight < kept.weight) {
                     self.heaviest = Some(side);
@@ -185,11 +171,9 @@ fn room(judged: &Judged) -> f64 {
 }
 
 /// The mud weight that a room stands for when friction and cuttings stay as they are. [kg/m³]
-fn first_weight(scene: &Scene, flow: &Flow, judged: &Judged, point: &Point, upper: bool) -> f64 {
-    let above = flow.pieces.first().map_or(0.0, |piece| piece.vertical_top);
-    // Above a sea bed without riser stands sea water, whatever the mud.
-    let share = ((point.vertical_depth - above) / point.vertical_depth).max(0.01);
-    let by = room(judged) / share;
+fn first_weight(scene: &Scene, judged: &Judged, upper: bool) -> f64 {
+    // Rooms are counted over the height that the mud fills.
+    let by = room(judged);
     scene.section().mud.weight + if upper { by } else { -by }
 }
 

@@ -78,8 +78,12 @@ pub(super) fn pit_room<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 pub(super) fn waste<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let (fit, pits) = (scene.fit(), &scene.fit().rig.pits);
     let Some(capacity) = pits.waste else { return Answer::Missing(vec!["rig.pits.waste"]) };
+    if fit.open_to_sea(scene.situation.section).is_some() {
+        return super::TO_SEA;
+    }
     let mut rock = 0.0;
-    for section in &fit.well.sections[..=scene.situation.section] {
+    let drilled = fit.well.sections[..=scene.situation.section].iter().enumerate();
+    for (_, section) in drilled.filter(|(index, _)| fit.open_to_sea(*index).is_none()) {
         rec.stretch(|| section.name.clone(), section.top, section.bottom);
         let each = rec.take(BoreCapacity { inner_diameter: section.open_diameter() });
         let length = section.bottom - section.top;

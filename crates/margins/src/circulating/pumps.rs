@@ -1,8 +1,11 @@
 //! Pumps and surface lines: pressure, power, speed.
 
 use crate::{Answer, Judged, Limit, Place, Scene};
+use rigwright_physics::circulating::column::Hydrostatic;
+use rigwright_physics::circulating::losses::{Flow, Stretch, stretch_loss};
+use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::circulating::pumps::{DoubleActingOutput, PumpInputPower, PumpSpeed, SingleActingOutput};
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::PumpKind;
 
 const PUMPS_OFF: Answer = Answer::DoesNotArise("the pumps are off");
@@ -75,10 +78,44 @@ pub(super) fn pump_speed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let pump = &scene.fit().rig.pump;
     let drilling = &scene.section().drilling;
     let Some(pump_output) = pump_output(scene, rec) else { return Answer::Missing(vec!["rig.pump.rod"]) };
-    let demand = rec.take(PumpSpeed { flow_rate: drilling.flow_rate, pumps: drilling.pumps_on as f64, pump_output });
+    let mut demand = rec.take(PumpSpeed { flow_rate: drilling.flow_rate, pumps: drilling.pumps_on as f64, pump_output });
+    let booster = scene.situation.booster;
+    if booster > 0.0 {
+        rec.heading("the pump on the booster line");
+        demand = demand.max(rec.take(PumpSpeed { flow_rate: booster, pumps: 1.0, pump_output }));
+    }
     let reserve = scene.fit().well.reserves.machinery * pump.speed;
     let limit = Limit { capacity: pump.speed, reserve, name: "largest pump speed", source: "nameplate" };
     Answer::Judged(Judged { demand, limit, place: Place::Surface, zero: 0.0 })
+}
+
+/// Pressure that the pump on the booster line makes; `Ok(None)` without booster, or the entry that is missing. [Pa]
+pub(crate) fn booster_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<Option<f64>, &'static str> {
+    let (fit, rate) = (scene.fit(), scene.situation.booster);
+    let Some((riser, bed)) = fit.riser(scene.situation.section).zip(fit.well.sea_bed()).filter(|_| rate > 0.0) else {
+        return Ok(None);
+    };
+    let Some(inner_diameter) = riser.booster_line else { return Err("rig.riser.booster_line") };
+    let prepared = scene.prepared_flow();
+    let Some(mud) = &prepared.mud else { return Err("section[].mud.readings") };
+    rec.heading("booster line");
+    let density = scene.section().mud.weight;
+    let line = Stretch { passage: Passage::Bore { inner_diameter }, length: bed };
+    let loss = stretch_loss(prepared.method, mud, &line, Flow { rate, density }, rec);
+    let below = scene.flow(&mut Off).pressure_at(bed, bed);
+    rec.given("pressure in the riser at the sea bed, with cuttings and friction above", below, Kind::Pressure);
+    let column = rec.take(Hydrostatic { density, vertical_depth: bed, gravity: scene.gravity() });
+    rec.given("booster pressure: the two less the mud in the line", below + loss - column, Kind::Pressure);
+    Ok(Some((below + loss - column).max(0.0)))
+}
+
+/// Pumps, liners and surface lines bear the pressure of the booster line.
+pub(super) fn booster<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    match booster_pressure(scene, rec) {
+        Ok(Some(demand)) => against_ratings(scene, rec, demand),
+        Ok(None) => Answer::DoesNotArise("no booster flow"),
+        Err(entry) => Answer::Missing(vec![entry]),
+    }
 }
 
 /// Output per stroke of one pump with the section's liner; `None` for a duplex whose rod nobody gave. [m³]

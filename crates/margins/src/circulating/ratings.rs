@@ -49,7 +49,10 @@ pub(super) fn washout<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 pub(super) fn return_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let returns = &scene.fit().rig.returns;
     let share = scene.fit().well.reserves.volume;
-    let demand = scene.situation.flow_rate;
+    if scene.fit().open_to_sea(scene.situation.section).is_some() {
+        return super::TO_SEA;
+    }
+    let demand = scene.situation.flow_rate + scene.situation.booster;
     rec.given("flow that comes back", demand, Kind::FlowRate);
     let judge = |capacity: f64, name: &'static str| {
         let limit = Limit { capacity, reserve: share * capacity, name, source: "rig file" };

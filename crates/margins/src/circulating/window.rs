@@ -5,10 +5,10 @@ use crate::fields::flow::Flow;
 use crate::fields::open_hole::{self, Point, point};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
-use rigwright_physics::circulating::surge::GelBreakAnnulus;
+use rigwright_physics::circulating::surge::{GelBreakAnnulus, HeaveSpeed};
 use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_units::Kind;
-use rigwright_well::Operation;
+use rigwright_well::{Operation, Situation};
 
 const NO_OPEN_HOLE: Answer = Answer::DoesNotArise("no open hole");
 const CONTROL: Answer = Answer::DoesNotArise("a well shut in on a kick is looked at under control");
@@ -66,6 +66,39 @@ pub(super) fn fracture<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     against_fracture(scene, 0.0, rec)
 }
 
+/// The string in slips moves with the rig: the mud holds back what it has to while it is lifted.
+pub(super) fn heave_swab<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    match heaving(scene, Operation::PullingOut, rec) {
+        Ok(scene) => overbalance(&scene, rec),
+        Err(answer) => answer,
+    }
+}
+
+/// The rock bears the mud while the string in slips is lowered.
+pub(super) fn heave_surge<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    match heaving(scene, Operation::RunningIn, rec) {
+        Ok(scene) => fracture(&scene, rec),
+        Err(answer) => answer,
+    }
+}
+
+/// The scene of a connection with the string moving at the largest speed of the heave.
+fn heaving<'a, R: Recorder>(scene: &Scene<'a>, operation: Operation, rec: &mut R) -> Result<Scene<'a>, Answer> {
+    let well = &scene.fit().well;
+    if well.sea_bed().is_none() {
+        return Err(Answer::DoesNotArise("the rig does not float"));
+    }
+    if scene.situation.operation != Operation::Connection {
+        return Err(Answer::DoesNotArise("the compensator takes the heave while the string hangs in the hook"));
+    }
+    let Some(heave) = well.sea.and_then(|sea| sea.heave) else { return Err(Answer::Missing(vec!["sea.heave"])) };
+    rec.heading("largest speed of the heave");
+    let pipe_speed = rec.take(HeaveSpeed { heave: heave.height, period: heave.period });
+    let mut heaving = Scene::new(scene.basis, Situation { operation, pipe_speed, heaves: true, ..scene.situation });
+    heaving.at = scene.at;
+    Ok(heaving)
+}
+
 /// The rock bears the start of the pumps.
 pub(super) fn break_circulation<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if scene.situation.operation != Operation::Connection {
@@ -114,7 +147,7 @@ pub(super) fn upper_side(scene: &Scene, flow: &Flow, gel_strength: f64) -> (Opti
         let (name, source) = place_of(point);
         let limit = Limit { capacity: weight(scene, fracture, point), reserve, name, source };
         let gel = gel_break(flow, gel_strength, point.depth, &mut Off);
-        let demand = mud_weight(scene, flow, point) + weight(scene, gel, point);
+        let demand = mud_weight(scene, flow, point) + difference(scene, gel, point).value();
         Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
     });
     (worst, unknown)
@@ -154,9 +187,15 @@ pub(crate) fn place_of(point: &Point) -> (&'static str, &'static str) {
     }
 }
 
-/// A pressure at a depth as a mud weight.
+/// A pressure at a depth as a mud weight: from the datum down, or from the sea bed down where the mud goes out there.
 pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
-    EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth, gravity: scene.gravity() }
+    difference(scene, pressure - scene.sea_pressure(), at)
+}
+
+/// A difference of pressure at a depth as a difference of mud weight.
+fn difference(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
+    let above = scene.fit().open_to_sea(scene.situation.section).unwrap_or(0.0);
+    EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth - above, gravity: scene.gravity() }
 }
 
 pub(crate) fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {

@@ -10,7 +10,7 @@ const SAME: f64 = 1e-5;
 
 pub(super) fn closes_on<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    if fit.well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     if fit.rig.stack.is_empty() {

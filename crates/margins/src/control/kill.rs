@@ -7,17 +7,26 @@ use crate::fields::influx::{formation_pressure, with_kick};
 use crate::fields::open_hole::{self, Point, point};
 use crate::{Answer, Figure, Judged, Limit, Place, Scene, geometry};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
+use rigwright_physics::circulating::passage::{AnnularCapacity, BoreCapacity};
 use rigwright_physics::control::circulate::{Circulation, KillMethod};
 use rigwright_physics::control::kill::{
     FinalCirculatingPressure, InitialCirculatingPressure, KillMudWeight, KillStrokes, PumpingTime,
 };
-use rigwright_physics::control::subsea::FrictionWithWeight;
+use rigwright_physics::control::subsea::{CasingPressureOnRate, FrictionWithWeight};
 use rigwright_physics::{Formula, Kind, Recorder};
 use rigwright_well::{Operation, SlowRate};
 
 /// Even steps of the march that the working shows.
 const STEPS: u32 = 40;
 const CLIMBS: Answer = Answer::DoesNotArise("the design kick is not one bubble at the bottom of this hole");
+
+/// Weight that kills the design kick of an intensity, unrounded. [kg/m³]
+pub(super) fn kill_mud_weight<R: Recorder>(scene: &Scene, intensity: f64, rec: &mut R) -> f64 {
+    rec.heading("kill mud weight");
+    let formation_pressure = formation_pressure(scene, intensity, rec);
+    let drill_pipe_pressure = drill_pipe_pressure(scene, formation_pressure, rec);
+    weight(scene, drill_pipe_pressure, rec)
+}
 
 /// Shut-in drill pipe pressure: what the mud leaves of formation pressure. [Pa]
 fn drill_pipe_pressure<R: Recorder>(scene: &Scene, formation_pressure: f64, rec: &mut R) -> f64 {
@@ -44,17 +53,14 @@ fn weight<R: Recorder>(scene: &Scene, drill_pipe_pressure: f64, rec: &mut R) -> 
 
 pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    if fit.well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     if scene.situation.operation != Operation::ShutIn {
         return NOT_SHUT_IN;
     }
     let Some(intensity) = fit.well.kick.intensity else { return Answer::Missing(vec!["kick.intensity"]) };
-    rec.heading("kill mud weight");
-    let formation_pressure = formation_pressure(scene, intensity, rec);
-    let drill_pipe_pressure = drill_pipe_pressure(scene, formation_pressure, rec);
-    let demand = weight(scene, drill_pipe_pressure, rec);
+    let demand = kill_mud_weight(scene, intensity, rec);
 
     let points: Vec<Point> = match scene.at {
         Some(at) => open_hole::only(scene, at),
@@ -92,7 +98,7 @@ pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 /// The deepest slow rate of the section.
-fn deepest_reading<'a>(scene: &'a Scene) -> Option<&'a SlowRate> {
+pub(super) fn deepest_reading<'a>(scene: &'a Scene) -> Option<&'a SlowRate> {
     scene.section().slow_rates.iter().max_by(|a, b| a.depth.total_cmp(&b.depth))
 }
 
@@ -111,7 +117,7 @@ fn slow_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
 
 pub(super) fn kill_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    if fit.well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     let Some(intensity) = fit.well.kick.intensity else { return Answer::Missing(vec!["kick.intensity"]) };
@@ -124,7 +130,7 @@ pub(super) fn kill_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 pub(super) fn figures<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    if fit.well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     let (volume, intensity) = match design_kick(scene) {
@@ -149,12 +155,18 @@ pub(super) fn figures<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         figures.push(figure("initial circulating pressure", initial, Kind::Pressure));
         figures.push(figure("final circulating pressure", last, Kind::Pressure));
     }
+    if let Some(loss) = super::subsea::slow_rate_loss(scene, scene.section().mud.weight, rec) {
+        let (casing_pressure, choke_line_friction) = (shut_in.casing_pressure, loss);
+        figures.push(figure("loss in the choke line at the slow rate", loss, Kind::Pressure));
+        let hold = rec.take(CasingPressureOnRate { casing_pressure, choke_line_friction });
+        figures.push(figure("casing pressure to hold with the pump on rate", hold, Kind::Pressure));
+    }
     if let Some(pump_output) = pump_output(scene, rec) {
         rec.heading("strokes to the bit");
         let down = string_volume(scene, rec);
         figures.push(figure("strokes to the bit", rec.take(KillStrokes { volume: down, pump_output }), Kind::Count));
         rec.heading("strokes from the bit to surface");
-        let up = annular_volume(scene, rec);
+        let up = kill_path(scene, rec);
         let strokes = rec.take(KillStrokes { volume: up, pump_output });
         figures.push(figure("strokes from bit to surface", strokes, Kind::Count));
         if let Some(slow) = deepest_reading(scene) {
@@ -191,6 +203,23 @@ pub(super) fn figures<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         figures.push(figure("pit gain then", instant.gas_volume, Kind::Volume));
     }
     Answer::Told(figures)
+}
+
+/// Volume of the way from the bit to the choke: the annulus, with the choke line instead of a riser. [m³]
+fn kill_path<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
+    let Some((riser, length)) = scene.fit().riser(scene.situation.section).zip(scene.fit().well.sea_bed()) else {
+        return annular_volume(scene, rec);
+    };
+    let mut volume = 0.0;
+    for piece in scene.annuli().iter().rev().filter(|piece| !piece.riser) {
+        rec.stretch(|| "annulus".to_owned(), piece.top, piece.bottom);
+        let (hole_diameter, pipe_diameter) = (piece.hole_diameter, piece.pipe_diameter);
+        volume += rec.take(AnnularCapacity { hole_diameter, pipe_diameter }) * piece.length();
+    }
+    rec.stretch(|| "choke line".to_owned(), 0.0, length);
+    volume += rec.take(BoreCapacity { inner_diameter: riser.choke_line }) * length;
+    rec.given("volume of the way", volume, Kind::Volume);
+    volume
 }
 
 fn figure(name: &'static str, value: f64, kind: Kind) -> Figure {

@@ -7,6 +7,7 @@ mod kill;
 pub(crate) mod managed;
 pub(crate) mod ratings;
 pub(crate) mod shut_in;
+mod subsea;
 mod tolerance;
 mod trip;
 
@@ -15,6 +16,7 @@ mod tests;
 
 use crate::answer::Answer;
 use crate::question::{Question, Scope, System};
+use crate::scene::Scene;
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
@@ -22,13 +24,19 @@ const ONE_BUBBLE: &str = "one bubble of gas that fills the annulus over its leng
 const ROCK_HEAT: &str = "gas as warm as the undisturbed rock around it; compressibility factor of Dranchuk and Abou-Kassem";
 const LARGER: &str = "formation pressure: mud, back pressure with pumps off, and the kick intensity on top";
 const PORE_TABLE: &str = "formation pressure as in the table of formations";
-const SURFACE_STACK: &str = "preventers at surface; a choke line from the sea bed is not looked at";
+const SEA_OUTSIDE: &str = "on the sea bed preventers and wellhead bear what is inside less the sea outside";
 const LIGHT_GAS: &str =
     "the smaller of gas to surface and the shoe breaking under gas, with the wanted fracture margin on top of the shoe";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
 
 /// Before the first casing there is nothing to shut the well in on.
 const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
+
+/// Whether there are casing and preventers to shut the well in with.
+fn can_shut_in(scene: &Scene) -> bool {
+    let section = scene.situation.section;
+    scene.fit().well.casing_above(section).is_some() && scene.fit().open_to_sea(section).is_none()
+}
 
 /// The system.
 pub static SYSTEM: System = System { name: "control", parts: &[QUESTIONS, managed::QUESTIONS], not_yet: NOT_YET };
@@ -45,7 +53,7 @@ const QUESTIONS: &[Question] = &[
             LIGHT_GAS,
             PORE_TABLE,
             ROCK_HEAT,
-            SURFACE_STACK,
+            SEA_OUTSIDE,
             "the annular preventer may carry less: rams hold what it does not",
         ],
         ask: ratings::stack::<Off>,
@@ -58,7 +66,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Pressure,
         scope: Scope::Section,
         knobs: &["casing seat"],
-        assumes: &[LIGHT_GAS, PORE_TABLE, ROCK_HEAT],
+        assumes: &[LIGHT_GAS, PORE_TABLE, ROCK_HEAT, SEA_OUTSIDE],
         ask: ratings::wellhead::<Off>,
         show: ratings::wellhead::<Working>,
     },
@@ -198,6 +206,28 @@ const QUESTIONS: &[Question] = &[
         ask: trip::fill::<Off>,
         show: trip::fill::<Working>,
     },
+    Question {
+        slug: "control/riser-margin",
+        asks: "Does the well stay balanced when the riser is lost: mud up to the sea bed, the sea above it?",
+        title: "riser margin",
+        kind: Kind::Density,
+        scope: Scope::Section,
+        knobs: &["mud weight"],
+        assumes: &["the riser parts at the sea bed and its mud is gone", NO_PVT],
+        ask: subsea::riser_margin::<Off>,
+        show: subsea::riser_margin::<Working>,
+    },
+    Question {
+        slug: "control/choke-line",
+        asks: "Does the rock bear the loss in the choke line on top of the kill mud, at the end of the kill?",
+        title: "choke line friction",
+        kind: Kind::Density,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["the slow rate, choke wide open, kill mud all the way up; friction in the annulus left out", NO_PVT],
+        ask: subsea::choke_line::<Off>,
+        show: subsea::choke_line::<Working>,
+    },
 ];
 
 const NOT_YET: &[(&str, &str)] = &[
@@ -214,6 +244,6 @@ const NOT_YET: &[(&str, &str)] = &[
     ("control/safety-valve", "a safety valve and crossover for each connection"),
     ("control/sour", "sour service of what is rated"),
     ("control/diverter", "the diverter for shallow gas"),
-    ("control/riser", "riser margin, disconnect and the choke line of a floating rig"),
+    ("control/disconnect", "disconnecting, trapped gas and gas in the choke line of a floating rig"),
     ("control/tests-due", "tests and drills that are due"),
 ];

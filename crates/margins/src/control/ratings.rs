@@ -2,6 +2,7 @@
 
 use crate::fields::influx::{SurfacePressure, surface_pressure};
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::control::limits::BurstSurfacePressure;
 use rigwright_physics::tubular::{BurstStrength, WallThickness};
 use rigwright_physics::{Kind, Recorder};
@@ -14,15 +15,52 @@ pub(super) const BACKUP_WEIGHT: f64 = 1000.0;
 
 const OUT_OF_RANGE: Answer = Answer::DoesNotArise("the gas is colder than its correlation can tell");
 
-/// Holds the anticipated surface pressure against a rating.
-fn against<R: Recorder>(scene: &Scene, rec: &mut R, rating: Option<Limit>, entry: &'static str) -> Answer {
-    if scene.fit().well.casing_above(scene.situation.section).is_none() {
+/// Which pressure a rating meets.
+#[derive(Clone, Copy, PartialEq)]
+enum Meets {
+    /// That at surface.
+    Surface,
+    /// That at the preventers, which may stand on the sea bed.
+    Stack,
+}
+
+/// Holds the anticipated pressure against a rating.
+fn against<R: Recorder>(scene: &Scene, meets: Meets, rec: &mut R, rating: Option<Limit>, entry: &'static str) -> Answer {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     let Some(limit) = rating else { return Answer::Missing(vec![entry]) };
-    let Some(SurfacePressure { pressure: demand, .. }) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
+    let Some(SurfacePressure { pressure, at_stack, .. }) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
     rec.given(limit.name, limit.capacity, Kind::Pressure);
-    Answer::Judged(Judged { demand, limit, place: Place::Surface, zero: 0.0 })
+    let (demand, place) = match meets {
+        Meets::Surface => (pressure, Place::Surface),
+        Meets::Stack => (at_stack, stack_place(scene.fit())),
+    };
+    Answer::Judged(Judged { demand, limit, place, zero: 0.0 })
+}
+
+/// Where the preventers stand.
+pub(super) fn stack_place(fit: &Fit) -> Place {
+    fit.well.sea_bed().map_or(Place::Surface, Place::Depth)
+}
+
+/// A rating of what stands on the sea bed as a pressure at surface, with the mud down to there inside and the sea outside.
+pub(super) fn seen_from_surface<R: Recorder>(scene: &Scene, limit: Limit, rec: &mut R) -> Limit {
+    let Some(bed) = scene.fit().well.sea_bed() else { return limit };
+    rec.given(limit.name, limit.capacity, Kind::Pressure);
+    let column = |density, vertical_depth| Hydrostatic { density, vertical_depth, gravity: scene.gravity() };
+    let inside = rec.take(column(scene.section().mud.weight, bed));
+    let outside = rec.take(column(scene.sea_density(), scene.fit().well.water_depth));
+    let capacity = limit.capacity - (inside - outside);
+    rec.given("that rating at surface: less the mud in the choke line, plus the sea outside", capacity, Kind::Pressure);
+    Limit { capacity, ..limit }
+}
+
+/// Weight of what stands behind casing down to a vertical depth: fresh water, and above a sea bed the sea. [kg/m³]
+fn backup_weight(scene: &Scene, vertical_depth: f64) -> f64 {
+    let Some(bed) = scene.fit().well.sea_bed().filter(|_| vertical_depth > 0.0) else { return BACKUP_WEIGHT };
+    let sea = scene.sea_density() * scene.fit().well.water_depth;
+    (sea + BACKUP_WEIGHT * (vertical_depth - bed).max(0.0)) / vertical_depth
 }
 
 /// A rating with the wanted reserve on top.
@@ -40,18 +78,19 @@ pub(crate) fn stack_limit(fit: &Fit) -> Option<Limit> {
 }
 
 pub(super) fn stack<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    against(scene, rec, stack_limit(scene.fit()), "rig.preventer[]")
+    against(scene, Meets::Stack, rec, stack_limit(scene.fit()), "rig.preventer[]")
 }
 
 pub(super) fn wellhead<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    against(scene, rec, fit.rig.wellhead_rating.map(|rating| rated(fit, rating, "rating of the wellhead")), "rig.wellhead.rating")
+    let rating = fit.rig.wellhead_rating.map(|rating| rated(fit, rating, "rating of the wellhead"));
+    against(scene, Meets::Stack, rec, rating, "rig.wellhead.rating")
 }
 
 pub(super) fn manifold<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let rating = fit.rig.manifold_rating.map(|rating| rated(fit, rating, "rating of the choke manifold"));
-    against(scene, rec, rating, "rig.choke_manifold.rating")
+    against(scene, Meets::Surface, rec, rating, "rig.choke_manifold.rating")
 }
 
 /// A length of casing that the well sees from inside, from the innermost string out. Measured depths. [m]
@@ -92,7 +131,7 @@ pub(crate) fn burst_limits<R: Recorder>(scene: &Scene, inside: f64, rec: &mut R)
                 burst,
                 burst_fraction,
                 mud_weight: inside,
-                outside_weight: BACKUP_WEIGHT,
+                outside_weight: backup_weight(scene, vertical_depth),
                 vertical_depth,
                 gravity: scene.gravity(),
             });
@@ -108,13 +147,14 @@ pub(crate) fn burst_limits<R: Recorder>(scene: &Scene, inside: f64, rec: &mut R)
 }
 
 pub(super) fn casing_burst<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    if scene.fit().well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     let Some(surface) = surface_pressure(scene, rec) else { return OUT_OF_RANGE };
-    // The lightest gas leaves the casing alone against what comes to surface.
+    // At surface the weight of the gas does not count; the head on the sea bed feels that of the gas above it.
+    let inside = scene.fit().well.sea_bed().map_or(0.0, |_| surface.gas_density);
     rec.heading("what the casing bears, with gas inside and water behind");
-    match burst_limits(scene, 0.0, rec) {
+    match burst_limits(scene, inside, rec) {
         Err(entry) => Answer::Missing(vec![entry]),
         Ok(limits) => {
             let judge = |(limit, depth)| {

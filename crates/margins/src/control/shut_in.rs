@@ -1,6 +1,6 @@
 //! Shut in on the design kick: the casing pressure against what shoe, casing and ratings allow.
 
-use super::ratings::{burst_limits, rated, stack_limit};
+use super::ratings::{burst_limits, rated, seen_from_surface, stack_limit};
 use crate::fields::influx::{formation_pressure, show_gas, with_kick};
 use crate::fields::open_hole::Point;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
@@ -75,7 +75,7 @@ fn maasp<R: Recorder>(scene: &Scene, point: &Point, fracture: f64, rec: &mut R) 
 
 pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    if fit.well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     if scene.situation.operation != Operation::ShutIn {
@@ -128,9 +128,10 @@ pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
         }),
         Err(entry) => missing.push(entry),
     }
+    let mut at_bed = |limit: Option<Limit>| limit.map(|limit| seen_from_surface(scene, limit, rec));
     for (limit, entry) in [
-        (stack_limit(fit), "rig.preventer[]"),
-        (fit.rig.wellhead_rating.map(|rating| rated(fit, rating, "rating of the wellhead")), "rig.wellhead.rating"),
+        (at_bed(stack_limit(fit)), "rig.preventer[]"),
+        (at_bed(fit.rig.wellhead_rating.map(|rating| rated(fit, rating, "rating of the wellhead"))), "rig.wellhead.rating"),
         (fit.rig.manifold_rating.map(|rating| rated(fit, rating, "rating of the choke manifold")), "rig.choke_manifold.rating"),
     ] {
         match limit {

@@ -39,9 +39,11 @@ fn told(answer: &Answer, name: &str) -> f64 {
     figures.iter().find(|figure| figure.name == name).unwrap_or_else(|| panic!("{name} in {figures:?}")).value
 }
 
+mod subsea;
+
 #[test]
 fn law_the_working_gives_the_same_answer() {
-    for name in ["ostrick", "tolvane"] {
+    for name in ["ostrick", "tolvane", "quellmere"] {
         let fit = example(name);
         let basis = Basis::new(&fit);
         for section in 0..fit.well.sections.len() {

@@ -22,7 +22,7 @@ pub(super) fn swabbed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 fn tolerance<R: Recorder>(scene: &Scene, kick: impl Fn(&Scene) -> Result<(f64, f64), Answer>, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    if fit.well.casing_above(scene.situation.section).is_none() {
+    if !super::can_shut_in(scene) {
         return super::DIVERTED;
     }
     if scene.situation.operation != Operation::ShutIn {

@@ -13,6 +13,9 @@ const ALLOWED_FALL: f64 = 75.0 * 0.453_592_37 * rigwright_physics::STANDARD_GRAV
 
 pub(super) fn fill<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
+    if fit.open_to_sea(scene.situation.section).is_some() {
+        return Answer::DoesNotArise("no riser yet: the sea keeps the hole full");
+    }
     let is_pipe = |pipe: &Pipe| matches!(pipe, Pipe::Part(part) if part.kind == PartKind::DrillPipe);
     let Some(piece) = scene.string().iter().rev().find(|piece| is_pipe(&piece.pipe)) else {
         return Answer::DoesNotArise("no drill pipe in the hole");

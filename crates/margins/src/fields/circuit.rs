@@ -79,7 +79,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let situation = &self.scene.situation;
         let gravity = self.scene.gravity();
         let trip = self.trip(rec);
-        let mut pressure_top = situation.back_pressure;
+        let mut pressure_top = situation.back_pressure + self.scene.sea_pressure();
         let mut pieces: Vec<Piece> = Vec::with_capacity(self.scene.annuli().len());
         for annulus in self.scene.annuli().iter().rev() {
             let vertical_top = self.scene.vertical_depth(annulus.top);
@@ -113,23 +113,23 @@ impl<'a, 'b> Circuit<'a, 'b> {
         if !self.passes(annulus) || annulus.pipe_diameter <= 0.0 {
             return 0.0;
         }
-        self.gradient(&past(annulus))
+        self.gradient(&past(annulus), self.scene.flow_past(annulus))
     }
 
-    /// Friction of the pumped mud along a run, per length: as prepared where flow and weight are the section's own. [Pa/m]
-    fn gradient(&self, run: &Run) -> f64 {
+    /// Friction of pumped mud along a run, per length: as prepared where flow and weight are the section's own. [Pa/m]
+    fn gradient(&self, run: &Run, rate: f64) -> f64 {
         let same = |a: f64, b: f64| (a - b).abs() <= f64::EPSILON * b;
-        let pumped = self.pumped();
-        let own = same(pumped.rate, self.section.drilling.flow_rate) && same(pumped.density, self.section.mud.weight);
+        let own = same(rate, self.section.drilling.flow_rate) && same(self.weight, self.section.mud.weight);
         let known = if own { self.scene.prepared_flow().losses.find(run) } else { None };
-        known.unwrap_or_else(|| run_gradient((self.method, self.mud), run, pumped, &self.lie, &mut Off))
+        let flow = losses::Flow { rate, density: self.weight };
+        known.unwrap_or_else(|| run_gradient((self.method, self.mud), run, flow, &self.lie, &mut Off))
     }
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
     pub(super) fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
         let density = self.weight;
         let penetration_rate = self.section.drilling.penetration_rate;
-        let flow_rate = self.scene.situation.flow_rate;
+        let flow_rate = self.scene.flow_past(annulus);
         if self.scene.situation.operation != Operation::Drilling || !self.passes(annulus) || penetration_rate <= 0.0 {
             return (0.0, density);
         }
@@ -153,7 +153,10 @@ impl<'a, 'b> Circuit<'a, 'b> {
     fn trip<R: Recorder>(&self, rec: &mut R) -> Option<Trip> {
         let situation = &self.scene.situation;
         let moves = situation.operation.motion() != Motion::Still && situation.pipe_speed > 0.0;
-        moves.then(|| peak(self.method, self.weight, situation.pipe_speed, rec))
+        moves.then(|| match situation.heaves {
+            true => at_speed(self.method, self.weight, situation.pipe_speed),
+            false => peak(self.method, self.weight, situation.pipe_speed, rec),
+        })
     }
 
     /// Pressure from moving the string, per length: surge positive, swab negative. [Pa/m]
@@ -180,7 +183,8 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let mut way = Vec::with_capacity(self.scene.string().len());
         for piece in self.scene.string() {
             let Pipe::Part(part) = piece.pipe else { continue };
-            way.extend(inside(part).map(|run| (piece.top, piece.bottom, run)));
+            let (top, bottom, rate) = (piece.top, piece.bottom, pumped.rate);
+            way.extend(inside(part).map(|run| Leg { top, bottom, run, rate }));
             match (part.kind, part.tool_loss, part.tool_flow) {
                 (_, Some(pressure), Some(tool_flow)) if tool_flow > 0.0 => {
                     let flow_ratio = pumped.rate / tool_flow;
@@ -201,7 +205,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
         rec.heading("surface lines");
         flow.surface_loss = match self.scene.fit().rig.surface_lines.way {
             SurfaceWay::Pipe { length, inner_diameter } if !R::ON => {
-                self.gradient(&Run::plain(Passage::Bore { inner_diameter })) * length
+                self.gradient(&Run::plain(Passage::Bore { inner_diameter }), pumped.rate) * length
             }
             _ => surface(&self.scene.fit().rig.surface_lines, (self.method, self.mud), pumped, rec),
         };
@@ -241,29 +245,32 @@ impl<'a, 'b> Circuit<'a, 'b> {
             };
             pieces.iter().map(row).collect()
         });
-        let way = passed.map(|piece| (piece.annulus.top, piece.annulus.bottom, past(&piece.annulus)));
+        let way = passed.map(|piece| {
+            let Annulus { top, bottom, .. } = piece.annulus;
+            Leg { top, bottom, run: past(&piece.annulus), rate: self.scene.flow_past(&piece.annulus) }
+        });
         self.losses("annulus", &way.collect::<Vec<_>>(), rec);
     }
 
-    /// Losses along pieces (top, bottom, run), each passed by the whole flow. [Pa]
+    /// Losses along legs of the way, one after the other. [Pa]
     ///
     /// The working shows the first, the worst and the last in full, all as a table.
-    fn losses<R: Recorder>(&self, name: &'static str, way: &[(f64, f64, Run)], rec: &mut R) -> f64 {
-        let pumped = self.pumped();
-        let loss = |piece: &(f64, f64, Run)| self.gradient(&piece.2) * (piece.1 - piece.0);
+    fn losses<R: Recorder>(&self, name: &'static str, way: &[Leg], rec: &mut R) -> f64 {
+        let loss = |leg: &Leg| self.gradient(&leg.run, leg.rate) * (leg.bottom - leg.top);
         let total = way.iter().map(loss).sum();
         if R::ON && !way.is_empty() {
             let worst = (0..way.len()).max_by(|a, b| loss(&way[*a]).total_cmp(&loss(&way[*b])));
-            for (at, piece) in way.iter().enumerate() {
+            for (at, leg) in way.iter().enumerate() {
                 if at == 0 || at + 1 == way.len() || Some(at) == worst {
-                    rec.stretch(|| name.to_owned(), piece.0, piece.1);
-                    run_loss((self.method, self.mud), (&piece.2, piece.1 - piece.0), pumped, &self.lie, rec);
+                    rec.stretch(|| name.to_owned(), leg.top, leg.bottom);
+                    let flow = losses::Flow { rate: leg.rate, density: self.weight };
+                    run_loss((self.method, self.mud), (&leg.run, leg.bottom - leg.top), flow, &self.lie, rec);
                 }
             }
             rec.table("friction losses", LOSSES, || {
-                let row = |piece: &(f64, f64, Run)| {
-                    let body = piece.2.body;
-                    vec![piece.0, piece.1, body.width(), body.velocity(pumped.rate, &mut Off), loss(piece)]
+                let row = |leg: &Leg| {
+                    let body = leg.run.body;
+                    vec![leg.top, leg.bottom, body.width(), body.velocity(leg.rate, &mut Off), loss(leg)]
                 };
                 way.iter().map(row).collect()
             });
@@ -297,9 +304,21 @@ impl<'a, 'b> Circuit<'a, 'b> {
     }
 }
 
+/// A leg of the way with what flows through it.
+struct Leg {
+    top: f64,
+    bottom: f64,
+    run: Run,
+    rate: f64,
+}
+
 /// A trip at a mean speed over a stand.
 fn peak<R: Recorder>(method: LossMethod, density: f64, pipe_speed: f64, rec: &mut R) -> Trip {
-    let pipe_speed = rec.take(PeakSpeed { pipe_speed, peak_factor: PEAK_FACTOR });
+    at_speed(method, density, rec.take(PeakSpeed { pipe_speed, peak_factor: PEAK_FACTOR }))
+}
+
+/// A trip at a speed.
+fn at_speed(method: LossMethod, density: f64, pipe_speed: f64) -> Trip {
     Trip { pipe_speed, density, end: End::Closed, method, clinging: Clinging::Exact }
 }
 

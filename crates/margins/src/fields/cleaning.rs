@@ -53,7 +53,8 @@ pub fn wanted(scene: &Scene, penetration_rate: f64) -> Option<Wanted> {
                 velocity(section, mud, sizes, (inclination, penetration_rate), &mut Off)
             };
             // Where no velocity does, no flow does either.
-            let flow_rate = speed.unwrap_or(f64::MAX.sqrt()) * area;
+            let past = speed.unwrap_or(f64::MAX.sqrt()) * area;
+            let flow_rate = (past - scene.flow_past(annulus) + scene.situation.flow_rate).max(0.0);
             if worst.as_ref().is_none_or(|kept| flow_rate > kept.flow_rate) {
                 worst = Some(Wanted { flow_rate, depth, inclination, annulus: *annulus });
             }

@@ -148,6 +148,10 @@ impl Flow {
     pub fn show_pressure<R: Recorder>(&self, scene: &Scene, depth: f64, vertical_depth: f64, rec: &mut R) -> f64 {
         let pressure = self.pressure_at(depth, vertical_depth);
         let mut layers: Vec<Layer> = Vec::new();
+        if scene.sea_pressure() > 0.0 {
+            rec.note(|| "the sea stands above the sea bed, mud below".to_owned());
+            layers.push(Layer { density: scene.sea_density(), height: scene.fit().well.water_depth });
+        }
         for piece in self.pieces.iter().filter(|piece| piece.annulus.top < depth) {
             let end = scene.vertical_depth(piece.annulus.bottom.min(depth));
             let height = end - piece.vertical_top;

@@ -4,6 +4,7 @@ use crate::Scene;
 use crate::fields::open_hole::Point;
 use crate::fields::per_section::PerSection;
 use rigwright_physics::circulating::column::{EquivalentMudWeight, Hydrostatic};
+use rigwright_physics::circulating::passage::BoreCapacity;
 use rigwright_physics::control::annulus::{Annulus, AnnulusSection};
 use rigwright_physics::control::bubble::{GasLaw, GasPath};
 use rigwright_physics::control::criticals::NaturalGas;
@@ -61,9 +62,15 @@ fn temperature(well: &Well, vertical_depth: f64) -> f64 {
 /// The annulus of a situation as a gas bubble meets it, from the bottom up; `None` for a hole that climbs towards its end.
 pub fn annulus(scene: &Scene) -> Option<Annulus> {
     let mut sections = Vec::with_capacity(scene.annuli().len());
-    for piece in scene.annuli() {
+    let riser = scene.fit().riser(scene.situation.section);
+    for piece in scene.annuli().iter().filter(|piece| !piece.riser) {
         let end = |depth| (depth, scene.vertical_depth(depth));
         straight(scene, end(piece.top), end(piece.bottom), piece.capacity(), &mut sections);
+    }
+    // Shut in, the choke line takes the place of the riser.
+    if let Some((riser, length)) = riser.zip(scene.fit().well.sea_bed()) {
+        let capacity = BoreCapacity { inner_diameter: riser.choke_line }.value();
+        sections.push(AnnulusSection { capacity, length, height: length });
     }
     Annulus::new(sections, scene.vertical_depth(scene.situation.hole_depth))
 }
@@ -123,6 +130,11 @@ pub fn with_kick_under<T>(
 
 /// Pressure at surface under a column of gas from a depth, gauge. [Pa]
 fn column<R: Recorder>(scene: &Scene, vertical_depth: f64, pressure: f64, rec: &mut R) -> Option<f64> {
+    column_to(scene, (vertical_depth, pressure), 0.0, rec)
+}
+
+/// Pressure at a vertical depth under a column of gas from a depth with its pressure, gauge. [Pa]
+fn column_to<R: Recorder>(scene: &Scene, (vertical_depth, pressure): (f64, f64), to: f64, rec: &mut R) -> Option<f64> {
     let well = &scene.fit().well;
     let temperature = |vertical_depth| temperature(well, vertical_depth);
     let column = GasColumn {
@@ -133,7 +145,7 @@ fn column<R: Recorder>(scene: &Scene, vertical_depth: f64, pressure: f64, rec: &
         steps: STEPS,
     };
     let start = ColumnPoint { vertical_depth, pressure: pressure + STANDARD_ATMOSPHERE };
-    Some(column.pressure_at(rec, start, 0.0)? - STANDARD_ATMOSPHERE)
+    Some(column.pressure_at(rec, start, to)? - STANDARD_ATMOSPHERE)
 }
 
 /// The highest pressure that may come to surface while a section is drilled, gauge.
@@ -145,6 +157,23 @@ pub struct SurfacePressure {
     pub depth: f64,
     /// Whether the shoe breaks before gas from the formation gives more.
     pub shoe_breaks: bool,
+    /// At the preventers: the same with preventers at surface; on the sea bed what is inside less the sea outside. [Pa]
+    pub at_stack: f64,
+    /// Mean density of the gas. [kg/m³]
+    pub gas_density: f64,
+}
+
+/// Pressure at the preventers under a column of gas from a depth with its pressure, less the sea outside where they stand on its bed;
+/// `at_surface` where they do not. [Pa]
+fn at_stack<R: Recorder>(scene: &Scene, from: (f64, f64), at_surface: f64, rec: &mut R) -> Option<f64> {
+    let Some(bed) = scene.fit().well.sea_bed() else { return Some(at_surface) };
+    rec.heading("at the preventers on the sea bed");
+    let inside = column_to(scene, from, bed, rec)?;
+    rec.given("gas inside", inside, Kind::Pressure);
+    let (density, vertical_depth) = (scene.sea_density(), scene.fit().well.water_depth);
+    let outside = rec.take(Hydrostatic { density, vertical_depth, gravity: scene.gravity() });
+    rec.given("less the sea outside", inside - outside, Kind::Pressure);
+    Some(inside - outside)
 }
 
 /// Anticipated surface pressure by both limits: gas from the formation to surface, and the shoe breaking under gas. The
@@ -164,7 +193,13 @@ pub fn surface_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<Surfa
     let gas_density = (source.point.pore - source.surface) / (gravity * vertical_depth);
     let formation_pressure = source.point.pore;
     let from_formation = rec.take(GasToSurfacePressure { formation_pressure, gas_density, vertical_depth, gravity });
-    let by_formation = SurfacePressure { pressure: from_formation, depth: source.point.depth, shoe_breaks: false };
+    let by_formation = SurfacePressure {
+        pressure: from_formation,
+        depth: source.point.depth,
+        shoe_breaks: false,
+        at_stack: at_stack(scene, (vertical_depth, source.point.pore), from_formation, rec)?,
+        gas_density,
+    };
     let Some((shoe, fracture)) = shoe_strength(scene) else {
         rec.note(|| "Nobody knows the strength of the shoe, so the formation alone sets the pressure.".to_owned());
         return Some(by_formation);
@@ -173,15 +208,13 @@ pub fn surface_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<Surfa
     let shoe_depth = scene.vertical_depth(shoe);
     let surface = column(scene, shoe_depth, fracture, rec)?;
     let shoe_weight = rec.take(EquivalentMudWeight { pressure: fracture, vertical_depth: shoe_depth, gravity });
-    let from_shoe = rec.take(ShoeFractureSurfacePressure {
-        shoe_weight,
-        margin: scene.fit().well.margins.fracture,
-        gas_density: (fracture - surface) / (gravity * shoe_depth),
-        shoe_depth,
-        gravity,
-    });
+    let gas_density = (fracture - surface) / (gravity * shoe_depth);
+    let margin = scene.fit().well.margins.fracture;
+    let from_shoe = rec.take(ShoeFractureSurfacePressure { shoe_weight, margin, gas_density, shoe_depth, gravity });
     if from_shoe < from_formation {
-        return Some(SurfacePressure { pressure: from_shoe, depth: shoe, shoe_breaks: true });
+        let broken = fracture + margin * gravity * shoe_depth;
+        let at_stack = at_stack(scene, (shoe_depth, broken), from_shoe, rec)?;
+        return Some(SurfacePressure { pressure: from_shoe, depth: shoe, shoe_breaks: true, at_stack, gas_density });
     }
     Some(by_formation)
 }

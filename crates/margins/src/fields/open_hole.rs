@@ -60,7 +60,9 @@ impl OpenHole {
             points.extend(pair.iter().map(|layer| in_layer(layer, depth, pair[1].top)));
         }
         points.extend(shoe_test(fit, section));
-        points.retain(|point: &Point| point.vertical_depth > SAME);
+        // At its very top, on the ground or the sea bed, a mud weight says nothing.
+        let start = fit.open_to_sea(section).unwrap_or(0.0);
+        points.retain(|point: &Point| point.vertical_depth > start + SAME);
         points.sort_by(|a, b| a.depth.total_cmp(&b.depth));
         OpenHole { points }
     }

@@ -75,6 +75,7 @@ fn printed_well() -> Fit {
     section.slow_rates = vec![SlowRate {
         pump_speed: 50.0 / 60.0,
         pressure: 1000.0 * PSI,
+        choke_line_loss: None,
         weight: 9.6 * PPG,
         depth: 10_525.0 * FOOT,
         liner: Some(7.0 * INCH),
@@ -164,7 +165,8 @@ fn law_schedule_meets_initial_and_final_pressure_exactly() {
         let mut fit = example(name);
         if fit.well.sections[section].slow_rates.is_empty() {
             let (weight, depth) = (fit.well.sections[section].mud.weight, fit.well.sections[section].bottom);
-            let reading = SlowRate { pump_speed: 0.5, pressure: 3e6, weight, depth, liner: None, date: None };
+            let reading =
+                SlowRate { pump_speed: 0.5, pressure: 3e6, choke_line_loss: None, weight, depth, liner: None, date: None };
             fit.well.sections[section].slow_rates.push(reading);
         }
         let sheet = sheet(&fit, &order(&fit, section, (286.0, 560.0, 5.0)));

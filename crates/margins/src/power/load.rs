@@ -101,11 +101,15 @@ pub(super) fn pumps<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<(Electric
         flow_rate,
         mechanical_efficiency: rig.pump.mechanical_efficiency,
     });
+    let boosting = crate::circulating::pumps::booster_pressure(scene, rec)?.map_or(0.0, |pressure| {
+        let flow_rate = scene.situation.booster;
+        rec.take(PumpInputPower { pressure, flow_rate, mechanical_efficiency: rig.pump.mechanical_efficiency })
+    });
     // A pump whose output is not known is taken at full speed; what misses then is asked by `circulating/pump-speed`.
     let speed = crate::circulating::pumps::pump_output(scene, rec).map_or(rig.pump.speed, |pump_output| {
         rec.take(PumpSpeed { flow_rate, pumps: scene.section().drilling.pumps_on.max(1) as f64, pump_output })
     });
-    let pumps = drive_load(rig.drives.current, &rig.drives.chain, shaft, speed / rig.pump.speed, rec);
+    let pumps = drive_load(rig.drives.current, &rig.drives.chain, shaft + boosting, speed / rig.pump.speed, rec);
     Ok((pumps, ElectricLoad { power: rig.sets.auxiliary_load, power_factor: rig.sets.hotel_power_factor }))
 }
 

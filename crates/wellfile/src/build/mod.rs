@@ -15,7 +15,7 @@ use rigwright_physics::trajectory::Path;
 use rigwright_physics::tubular::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter};
 use rigwright_physics::{Formula, STANDARD_GRAVITY};
 use rigwright_units::{Kind, Spread, show_exact_in, units_of};
-use rigwright_well::Fit;
+use rigwright_well::{Fit, WellKind};
 
 /// A value that was worked out from other entries.
 #[derive(Clone, Debug)]
@@ -80,6 +80,11 @@ pub(crate) fn casing_inside(casing: &At<'_>) -> Option<f64> {
     casing.number("inside").or_else(|| casing_inside_diameter(casing.number("outside")?, casing.number("weight")?))
 }
 
+/// Largest diameter of a casing: that of its couplings where they are given. [m]
+pub(crate) fn casing_outside(casing: &At<'_>) -> Option<f64> {
+    casing.number("coupling").or_else(|| casing.number("outside"))
+}
+
 /// Drift of a casing: as given, else by the standard. [m]
 pub(crate) fn casing_drift(casing: &At<'_>) -> Option<f64> {
     casing.number("drift").or_else(|| {
@@ -105,6 +110,17 @@ pub(crate) fn liner(liners: &[Pair], diameter: f64) -> Option<&Pair> {
 /// Measured depth where a section begins: the end of the section above.
 pub(crate) fn section_top(above: &[At<'_>]) -> Option<f64> {
     above.last().map_or(Some(0.0), |section| section.number("bottom"))
+}
+
+/// Depth of the sea bed under a floating rig: casing heads and preventers stand there. [m]
+pub(crate) fn sea_bed(well: &At<'_>) -> Option<f64> {
+    let floating = well_kind(well)? == WellKind::Floating;
+    if floating { Some(well.number("elevation")? + well.number("water_depth")?) } else { None }
+}
+
+/// Whether a section is drilled before there is a riser, its mud going out at the sea bed.
+pub(crate) fn to_sea_bed(section: &At<'_>) -> bool {
+    section.text("returns") == Some("sea-bed")
 }
 
 /// The parts of a section's string with their section: its own, or those of the section above that it names.

@@ -4,8 +4,8 @@ use super::{Assumed, assume};
 use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, RotatingSeal,
-    Sets, Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Riser,
+    RotatingSeal, Sets, Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -97,6 +97,15 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
             RotatingSeal { turning: number("turning"), still: number("still") }
         },
         managed_choke: rating("managed_choke"),
+        riser: match at.table("riser") {
+            Some(at) => Some(Riser {
+                inner_diameter: at.number("inside")?,
+                choke_line: at.number("choke_line")?,
+                kill_line: at.number("kill_line")?,
+                booster_line: at.number("booster_line"),
+            }),
+            None => None,
+        },
     })
 }
 

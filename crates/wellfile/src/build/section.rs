@@ -1,18 +1,18 @@
 //! Hole sections with mud, string and casing.
 
-use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, mud_report, part_inside};
+use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, mud_report, part_inside, sea_bed, to_sea_bed};
 use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
     Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model, Motion, Mud,
-    Part, PartKind, Reading, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
+    Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
     let rows = well.list("section");
     let mut sections: Vec<Section> = Vec::with_capacity(rows.len());
-    let mut top = 0.0;
+    let mut top = sea_bed(well).unwrap_or(0.0);
     for at in &rows {
         let bottom = at.number("bottom")?;
         let string = string(at, &sections, assumed)?;
@@ -22,6 +22,7 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
             bottom,
             hole_diameter: at.number("hole")?,
             washout: at.number("washout")?,
+            returns: if to_sea_bed(at) { ReturnTo::SeaBed } else { ReturnTo::Surface },
             mud: mud(&at.table("mud")?, assumed)?,
             string,
             drilling: drilling(&at.table("drilling")?, rig)?,
@@ -41,7 +42,7 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
             hook_loads: at.list("hook_load").iter().map(hook_load).collect::<Option<_>>()?,
             slow_rates: at.list("slow_rate").iter().map(slow_rate).collect::<Option<_>>()?,
             casing: match at.table("casing") {
-                Some(at) => Some(casing(&at, assumed)?),
+                Some(at) => Some(casing(&at, sea_bed(well), assumed)?),
                 None => None,
             },
         });
@@ -107,6 +108,7 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
 fn drilling(at: &At<'_>, rig: &Rig) -> Option<Drilling> {
     Some(Drilling {
         flow_rate: at.number("flow")?,
+        booster: at.number("booster").unwrap_or(0.0),
         rotary_speed: at.number("rotary_speed")?,
         weight_on_bit: at.number("weight_on_bit")?,
         penetration_rate: at.number("penetration_rate")?,
@@ -168,6 +170,7 @@ fn slow_rate(at: &At<'_>) -> Option<SlowRate> {
     Some(SlowRate {
         pump_speed: at.number("pump_speed")?,
         pressure: at.number("pressure")?,
+        choke_line_loss: at.number("choke_line_loss"),
         weight: at.number("weight")?,
         depth: at.number("depth")?,
         liner: at.number("liner"),
@@ -175,12 +178,16 @@ fn slow_rate(at: &At<'_>) -> Option<SlowRate> {
     })
 }
 
-fn casing(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
+fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
     let (inner_diameter, drift) = (casing_inside(at)?, casing_drift(at)?);
     for (key, value) in [("inside", inner_diameter), ("drift", drift)] {
         if !at.given(key) {
             assume(assumed, at, key, like(value, Kind::Diameter, at.written("outside")));
         }
+    }
+    let top = at.number("top").unwrap_or(sea_bed.unwrap_or(0.0));
+    if !at.given("top") {
+        assume(assumed, at, "top", like(top, Kind::Depth, at.written("shoe")));
     }
     let leak_off = at.number("leak_off").map(|weight| LeakOff {
         weight,
@@ -191,7 +198,7 @@ fn casing(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Casing> {
     let grade = at.text("grade")?;
     Some(Casing {
         name: at.text("name")?.to_owned(),
-        top: at.number("top")?,
+        top,
         shoe: at.number("shoe")?,
         outer_diameter: at.number("outside")?,
         inner_diameter,

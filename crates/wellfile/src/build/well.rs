@@ -4,7 +4,7 @@ use super::{Assumed, assume, base, like, mud_report, rock_pressure, top};
 use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
-use rigwright_well::{DesignKick, Formation, Friction, Geotherm, Margins, Reserves, Rig, Site, Well, WellKind};
+use rigwright_well::{DesignKick, Formation, Friction, Geotherm, Heave, Margins, Reserves, Rig, Sea, Site, Well, WellKind};
 
 pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
     if at.table("survey").is_none() {
@@ -24,6 +24,16 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
         elevation: at.number("elevation")?,
         water_depth: if kind == WellKind::Land { 0.0 } else { at.number("water_depth")? },
         prices: mud_report::prices(at),
+        sea: match at.table("sea") {
+            Some(sea) => Some(Sea {
+                density: sea.number("density")?,
+                heave: match (sea.number("heave"), sea.number("heave_period")) {
+                    (Some(height), Some(period)) => Some(Heave { height, period }),
+                    _ => None,
+                },
+            }),
+            None => None,
+        },
         site: {
             let site = at.table("site")?;
             Site {

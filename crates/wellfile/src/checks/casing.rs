@@ -7,15 +7,15 @@ use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::At;
 
-pub(super) fn check(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
+pub(super) fn check(section: &At<'_>, above: &[At<'_>], sea_bed: Option<f64>, report: &mut Report) {
     let Some(casing) = section.table("casing") else { return };
-    depths(&casing, section, above, report);
+    depths(&casing, section, above, sea_bed, report);
     fits(&casing, section, above, report);
     itself(&casing, report);
     leak_off(&casing, report);
 }
 
-fn depths(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], report: &mut Report) {
+fn depths(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], sea_bed: Option<f64>, report: &mut Report) {
     let Some(shoe) = casing.number("shoe") else { return };
     if section.number("bottom").is_some_and(|bottom| more(shoe, bottom)) {
         report.push(
@@ -41,7 +41,7 @@ fn depths(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], report: &mut Repo
             "its section begins below",
         ));
     }
-    hanger(casing, shoe, shoe_above, report);
+    hanger(casing, shoe, shoe_above, sea_bed, report);
     if let Some(cement) = casing.number("cement_top") {
         if more(cement, shoe) {
             report.push(
@@ -60,8 +60,19 @@ fn depths(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], report: &mut Repo
     }
 }
 
-fn hanger(casing: &At<'_>, shoe: f64, shoe_above: Option<(&At<'_>, f64)>, report: &mut Report) {
-    let Some(top) = casing.number("top").filter(|top| *top > 0.0) else { return };
+fn hanger(casing: &At<'_>, shoe: f64, shoe_above: Option<(&At<'_>, f64)>, sea_bed: Option<f64>, report: &mut Report) {
+    let head = sea_bed.unwrap_or(0.0);
+    let Some(top) = casing.number("top") else { return };
+    if more(head, top) {
+        report.push(
+            Finding::error("well::hanger", "the casing reaches above the sea bed")
+                .on(casing, "top", "this upper end")
+                .help("under a floating rig casing hangs in its head on the sea bed: leave `top` out"),
+        );
+    }
+    if !more(top, head) {
+        return;
+    }
     if !more(shoe, top) {
         report.push(Finding::error("well::hanger", "the hanger is not above the shoe").on(casing, "top", "this hanger").on(
             casing,

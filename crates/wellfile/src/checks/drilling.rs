@@ -27,6 +27,13 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &m
 
 fn pumps(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
     let (Some(on), Some(number)) = (drilling.whole("pumps"), pump.whole("number")) else { return };
+    if on <= number && drilling.given("booster") && on + 1 > number {
+        report.push(
+            Finding::error("well::pumps", "no pump is left for the booster line")
+                .on(drilling, "pumps", "all pumps are on the string")
+                .on(drilling, "booster", "this flow wants one of its own"),
+        );
+    }
     if on > number {
         report.push(
             Finding::error("well::pumps", format!("the rig has {number} pumps, not {on}"))

@@ -3,6 +3,7 @@
 
 mod casing;
 mod drilling;
+mod floating;
 mod formations;
 mod hoist;
 mod mud;
@@ -24,14 +25,16 @@ pub(crate) fn all(sheet: &Sheet, path: Option<&Path>, report: &mut Report) {
     let sections = well.list("section");
     well::check(&well, report);
     survey::check(&well, path, report);
+    floating::check(&well, &rig, path, report);
     formations::check(&well, path, report);
     sections::check(&sections, report);
+    let sea_bed = crate::build::sea_bed(&well);
     for (index, section) in sections.iter().enumerate() {
         let above = &sections[..index];
         mud::check(section, report);
         mud_report::check(section, above, report);
         string::check(section, above, report);
-        casing::check(section, above, report);
+        casing::check(section, above, sea_bed, report);
         drilling::check(section, above, &rig, report);
     }
     hoist::check(&rig, report);

@@ -15,7 +15,7 @@ pub(super) const ROWS: &[Entry] = &[
     table("section[].casing", "casing or liner at its end; left out, the section stays open").optional(),
     row("section[].casing.name", Form::Text, "9 5/8 in casing", "name for print"),
     quantity("section[].casing.top", Depth, "0 ft", "measured depth of the upper end: the hanger of a liner")
-        .default("0 ft", "casing reaches to surface"),
+        .computed("surface, or the sea bed under a floating rig", "casing reaches up to its head"),
     quantity("section[].casing.shoe", Depth, "4990 ft", "measured depth of the shoe").knob(&CASING_SHOE),
     quantity("section[].casing.outside", Diameter, "9 5/8 in", "outside diameter"),
     quantity("section[].casing.inside", Diameter, "8.681 in", "inside diameter")

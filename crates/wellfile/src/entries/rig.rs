@@ -187,4 +187,9 @@ pub(super) const ROWS: &[Entry] = &[
     )
     .must(Range::between(1.0, 5.0))
     .unknown(),
+    table("rig.riser", "riser of a floating rig, from the preventers on the sea bed to the floor").optional(),
+    quantity("rig.riser.inside", Diameter, "19 1/4 in", "inside diameter"),
+    quantity("rig.riser.choke_line", Diameter, "3 1/2 in", "inside diameter of the choke line"),
+    quantity("rig.riser.kill_line", Diameter, "3 1/2 in", "inside diameter of the kill line"),
+    quantity("rig.riser.booster_line", Diameter, "4 in", "inside diameter of the line that pumps into the riser").unknown(),
 ];

@@ -11,6 +11,9 @@ use rigwright_units::Kind::{
 /// Words of `motion`.
 pub(crate) const MOTIONS: &[&str] = &["pulling-out", "running-in"];
 
+/// Words of `returns`.
+pub(crate) const RETURNS: &[&str] = &["surface", "sea-bed"];
+
 const COMMON: &str = "common practice";
 
 pub(super) const HEAD: &[Entry] = &[
@@ -18,6 +21,13 @@ pub(super) const HEAD: &[Entry] = &[
     row("section[].name", Form::Text, "12 1/4 in", "name for print"),
     quantity("section[].bottom", Depth, "5000 ft", "measured depth where it ends"),
     quantity("section[].hole", Diameter, "12 1/4 in", "bit diameter"),
+    row(
+        "section[].returns",
+        Form::Choice(RETURNS),
+        "surface",
+        "where the mud goes: to the sea bed before a floating rig has its riser in; left out, back to the rig",
+    )
+    .optional(),
     number("section[].washout", Fraction, "5 %", "extra volume of open hole over the bit's").default("0 %", "hole in gauge"),
 ];
 
@@ -25,6 +35,13 @@ pub(super) const ROWS: &[Entry] = &[
     // Drilling
     table("section[].drilling", "how it is drilled"),
     quantity("section[].drilling.flow", FlowRate, "700 gpm", "flow rate").knob(&FLOW),
+    quantity(
+        "section[].drilling.booster",
+        FlowRate,
+        "400 gpm",
+        "flow through the booster line into the riser, by a pump of its own",
+    )
+    .optional(),
     quantity("section[].drilling.rotary_speed", RotarySpeed, "120 rpm", "rotary speed").knob(&ROTARY_SPEED),
     quantity("section[].drilling.weight_on_bit", Force, "20 klbf", "weight on bit").knob(&WEIGHT_ON_BIT),
     quantity("section[].drilling.penetration_rate", DrillingRate, "60 ft/h", "rate of penetration"),
@@ -113,6 +130,8 @@ pub(super) const ROWS: &[Entry] = &[
     tables("section[].slow_rate[]", "slow circulating rates, read beforehand").optional(),
     quantity("section[].slow_rate[].pump_speed", StrokeRate, "30 spm", "pump speed"),
     quantity("section[].slow_rate[].pressure", Pressure, "400 psi", "standpipe pressure at that speed"),
+    quantity("section[].slow_rate[].choke_line_loss", Pressure, "150 psi", "loss in the choke line at that speed, measured")
+        .optional(),
     quantity("section[].slow_rate[].weight", Density, "10 ppg", "mud weight when it was read"),
     quantity("section[].slow_rate[].depth", Depth, "4900 ft", "measured depth when it was read"),
     quantity("section[].slow_rate[].liner", Diameter, "6 1/2 in", "liner in the pump that it was read with").unknown(),

@@ -2,7 +2,7 @@
 
 use crate::entry::{Entry, Form, number, quantity, row, table};
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Angle, Density, Depth, Force, Fraction, Ratio, Temperature, TemperatureGradient, Volume};
+use rigwright_units::Kind::{Angle, Density, Depth, Force, Fraction, Ratio, Temperature, TemperatureGradient, Time, Volume};
 
 /// Words of `kind`.
 pub(crate) const KINDS: &[&str] = &["land", "bottom-supported", "floating"];
@@ -23,6 +23,15 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("water_depth", Depth, "300 ft", "depth of water below sea level")
         .needed("offshore")
         .must(Range::between(0.0, 4_000.0)),
+    // Sea
+    table("sea", "the sea under a floating rig").optional(),
+    quantity("sea.density", Density, "1.025 sg", "density of the water")
+        .must(Range::between(950.0, 1_300.0))
+        .default("1.025 sg", "common practice: sea water of 35 g/kg"),
+    quantity("sea.heave", Depth, "2 m", "heave of the rig, crest to trough, in the worst sea in which it still works")
+        .must(Range::between(0.01, 30.0))
+        .unknown(),
+    quantity("sea.heave_period", Time, "10 s", "time from crest to crest").must(Range::between(1.0, 60.0)).needed("with `heave`"),
     // Site
     table("site", "the air that the engines breathe, at its hottest"),
     quantity("site.altitude", Depth, "1200 ft", "height of the ground above sea level")

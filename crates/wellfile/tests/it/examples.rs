@@ -18,6 +18,25 @@ fn law_examples_read_without_a_finding() {
     }
 }
 
+/// The floating well needs a rig with a riser, and a rig that floats can be held against any well.
+#[test]
+fn law_the_floating_example_reads_on_its_own_rig_alone() {
+    let rig = root("examples/rigs/lanternfish.toml");
+    let loaded = read(&root("examples/quellmere.toml"), None, &Disk).unwrap_or_else(|all| panic!("{:#?}", all.list));
+    assert!(loaded.cautions.is_empty(), "{:#?}", loaded.cautions);
+    let well = loaded.fit.well;
+    let bed = well.sea_bed().unwrap();
+    assert!((bed - 335.0).abs() < 1e-9);
+    // Casing heads stand on the sea bed, and the first section begins there.
+    assert!((well.sections[0].top - bed).abs() < 1e-9);
+    assert!(well.sections[..3].iter().all(|section| (section.casing.as_ref().unwrap().top - bed).abs() < 1e-9));
+    for other in WELLS {
+        assert!(read(&root(other), Some(&rig), &Disk).is_ok(), "{other}");
+    }
+    let without = read(&root("examples/quellmere.toml"), Some(&root(RIGS[0])), &Disk).unwrap_err();
+    assert!(without.list.iter().any(|finding| finding.code == "well::riser"), "{:#?}", without.list);
+}
+
 /// What an example keeps in a comment, for the reader to take out, reads as well.
 #[test]
 fn law_the_block_in_comment_reads_too() {

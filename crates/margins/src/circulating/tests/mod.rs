@@ -8,6 +8,7 @@ use rigwright_wellfile::{Disk, read};
 use std::path::Path;
 
 mod figures;
+mod floating;
 mod friction;
 mod mud;
 mod mud_choice;
