@@ -1,5 +1,7 @@
 //! What the rock holds and bears.
 
+pub use rigwright_physics::circulating::temperature::rock::Rock;
+
 /// A layer of rock. Depths are vertical.
 #[derive(Clone, Debug)]
 pub struct Formation {
@@ -57,4 +59,15 @@ impl Geotherm {
     pub fn at(&self, vertical_depth: f64, start: f64) -> f64 {
         self.surface + self.gradient * (vertical_depth - start).max(0.0)
     }
+}
+
+/// What the temperature of circulating mud rests on, beside the mud.
+#[derive(Clone, Copy, Debug)]
+pub struct Heat {
+    /// The rock, as heat sees it.
+    pub rock: Rock,
+    /// For how long the mud has circulated. [s]
+    pub circulated: f64,
+    /// Whether heat of friction is counted.
+    pub friction: bool,
 }

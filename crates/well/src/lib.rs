@@ -17,7 +17,7 @@ mod well;
 
 pub use casing::{Casing, LeakOff};
 pub use control::{ManagedPressure, RotatingSeal};
-pub use formation::{Formation, Geotherm};
+pub use formation::{Formation, Geotherm, Heat, Rock};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};
 pub use rig::{

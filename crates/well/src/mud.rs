@@ -12,10 +12,20 @@ pub struct Mud {
     pub weight: f64,
     /// What the viscometer read.
     pub rheogram: Rheogram,
+    /// What the viscometer read at other temperatures, coldest first; each has its temperature.
+    pub other_rheograms: Vec<Rheogram>,
     /// Flow model chosen for it.
     pub model: Model,
     /// Method chosen for pressure losses.
     pub losses: LossMethod,
+    /// Temperature at which it was weighed. [K]
+    pub weighed_at: f64,
+    /// Specific heat, where it was measured. [J/(kg·K)]
+    pub specific_heat: Option<f64>,
+    /// Thermal conductivity. [W/(m·K)]
+    pub conductivity: f64,
+    /// Temperature that it bears. [K]
+    pub temperature_limit: Option<f64>,
     /// Gel strength after ten seconds and ten minutes. [Pa]
     pub gels: Option<[f64; 2]>,
     /// Share of its volume that it gives way to pressure. [1/Pa]

@@ -74,6 +74,8 @@ pub struct Drilling {
     pub flow_rate: f64,
     /// Flow through the booster line into the riser; nought without. [m³/s]
     pub booster: f64,
+    /// Temperature of the mud that is pumped in. [K]
+    pub inlet_temperature: Option<f64>,
     /// Rotary speed. [rad/s]
     pub rotary_speed: f64,
     /// Weight on bit. [N]

@@ -1,6 +1,6 @@
 //! The well as a whole.
 
-use crate::{Formation, Geotherm, Prices, Section};
+use crate::{Formation, Geotherm, Heat, Prices, Section};
 use rigwright_physics::trajectory::Path;
 
 /// A checked well.
@@ -28,6 +28,8 @@ pub struct Well {
     pub formations: Vec<Formation>,
     /// Temperature of the undisturbed rock.
     pub geotherm: Geotherm,
+    /// What the temperature of circulating mud rests on.
+    pub heat: Heat,
     /// Hole sections in the order of drilling; never empty.
     pub sections: Vec<Section>,
     /// Friction between string and hole.

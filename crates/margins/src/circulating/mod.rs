@@ -14,6 +14,7 @@ mod safe_speed;
 mod samples;
 mod solids;
 mod sticking;
+mod temperature;
 pub(crate) mod weight_up;
 mod window;
 
@@ -32,6 +33,8 @@ pub(crate) use window::{place_of, weight as equivalent_weight};
 const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back pressure, pumping"];
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
+const PVT: &str =
+    "mud weight under pressure and heat where the file has a retort, the rock's heat on trips; else that at surface";
 const CONCENTRIC: &str = "friction as stand-off and rotation factor say; surge and swab with pipe in the middle, joints left out";
 
 const SLIPS: &str = "while the string hangs in slips no compensator takes the heave: its largest speed counts";
@@ -50,7 +53,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Density,
         scope: Scope::Situation,
         knobs: &["mud weight", "pulling speed", "back pressure, pumps off", "back pressure, pumping"],
-        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, "the hole is kept full"],
+        assumes: &[CLOSED_END, PVT, CONCENTRIC, "the hole is kept full"],
         ask: window::overbalance::<Off>,
         show: window::overbalance::<Working>,
     },
@@ -68,7 +71,7 @@ const QUESTIONS: &[Question] = &[
             "back pressure, pumping",
             "back pressure, pumps off",
         ],
-        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC],
+        assumes: &[CLOSED_END, PVT, CONCENTRIC],
         ask: window::fracture::<Off>,
         show: window::fracture::<Working>,
     },
@@ -112,7 +115,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Density,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC],
+        assumes: &[CLOSED_END, PVT, CONCENTRIC],
         ask: mud_window::mud_window::<Off>,
         show: mud_window::mud_window::<Working>,
     },
@@ -123,9 +126,34 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Speed,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC],
+        assumes: &[CLOSED_END, PVT, CONCENTRIC],
         ask: safe_speed::safe_speed::<Off>,
         show: safe_speed::safe_speed::<Working>,
+    },
+    Question {
+        slug: "circulating/equivalent-density",
+        asks: "What does the mud weigh at shoe and bottom, still and while drilling?",
+        title: "equivalent mud weight",
+        kind: Kind::Density,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[PVT, CONCENTRIC],
+        ask: temperature::equivalent_density::<Off>,
+        show: temperature::equivalent_density::<Working>,
+    },
+    Question {
+        slug: "circulating/temperature",
+        asks: "How hot does the circulating mud get, and do mud and tools bear it?",
+        title: "circulating temperature",
+        kind: Kind::Temperature,
+        scope: Scope::Section,
+        knobs: &["flow rate"],
+        assumes: &[
+            "steady circulation in a straight hole of mean sizes and even rock; casing and cement left out",
+            "sea and riser left out: the rock is taken to reach to the top",
+        ],
+        ask: temperature::temperature::<Off>,
+        show: temperature::temperature::<Working>,
     },
     Question {
         slug: "circulating/standpipe-pressure",
@@ -435,6 +463,5 @@ const QUESTIONS: &[Question] = &[
 
 const NOT_YET: &[(&str, &str)] = &[
     ("circulating/tool-range", "whether the flow lies in the range of motors and tools"),
-    ("circulating/temperature", "circulating temperature, and the mud weight under pressure and heat"),
     ("circulating/cement-lift", "whether the rock bears the cement job"),
 ];

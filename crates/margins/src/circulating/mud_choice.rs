@@ -193,6 +193,7 @@ pub(super) fn candidate_muds<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer 
             kind: candidate.kind,
             weight: candidate.weight,
             rheogram: candidate.rheogram.clone(),
+            other_rheograms: Vec::new(),
             gels: candidate.gels,
             price: candidate.price,
             retort: None,

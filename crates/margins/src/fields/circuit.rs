@@ -1,7 +1,9 @@
 //! The way of the mud in one situation: what each piece of annulus and string adds to the pressure.
 
 use crate::Scene;
+use crate::fields::column::{Columns, Leg, STEPS};
 use crate::fields::flow::{Flow, Piece, cutting, passage, rheology};
+use crate::fields::heat::SectionHeat;
 use crate::fields::runs::{inside, lie, past, surface};
 use crate::geometry::{Annulus, Pipe};
 use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
@@ -10,7 +12,7 @@ use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
 use rigwright_physics::circulating::losses::{self, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
-use rigwright_physics::circulating::runs::{Lie, Run, run_gradient, run_loss};
+use rigwright_physics::circulating::runs::{Lie, LossBetweenTemperatures, Run, run_gradient};
 use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
 use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
 use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
@@ -29,6 +31,10 @@ pub(super) struct Circuit<'a, 'b> {
     mud: &'a MudRheology,
     method: LossMethod,
     lie: Lie,
+    /// Temperatures, and what pressure and heat do to the weight.
+    columns: Option<Columns<'a>>,
+    /// Whether they do anything: the file says what the mud is made of.
+    weighs: bool,
     /// Mud weight at surface: the section's own, or one that is tried. [kg/m³]
     weight: f64,
 }
@@ -49,6 +55,14 @@ const MOVED: &[(&str, Kind)] = &[
     ("surge or swab", Kind::Pressure),
 ];
 
+const COLUMNS: &[(&str, Kind)] = &[
+    ("depth", Kind::Depth),
+    ("annulus", Kind::Temperature),
+    ("string", Kind::Temperature),
+    ("annulus", Kind::Density),
+    ("string", Kind::Density),
+];
+
 const LOADED: &[(&str, Kind)] = &[
     ("from", Kind::Depth),
     ("to", Kind::Depth),
@@ -66,7 +80,10 @@ pub(super) fn mud<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<MudRheology
 impl<'a, 'b> Circuit<'a, 'b> {
     pub(super) fn new(scene: &'a Scene<'b>, mud: &'a MudRheology) -> Circuit<'a, 'b> {
         let section = scene.section();
-        Circuit { scene, section, mud, method: scene.prepared_flow().method, lie: lie(section), weight: section.mud.weight }
+        let prepared = scene.prepared_flow();
+        let columns = prepared.heat.as_ref().map(|heat| heat.columns(&scene.situation));
+        let weighs = prepared.heat.as_ref().is_some_and(SectionHeat::weighs);
+        Circuit { scene, section, mud, method: prepared.method, lie: lie(section), columns, weighs, weight: section.mud.weight }
     }
 
     /// The same way with mud of another weight.
@@ -84,7 +101,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
         for annulus in self.scene.annuli().iter().rev() {
             let vertical_top = self.scene.vertical_depth(annulus.top);
             let (cuttings, density, gradient) = match &trip {
-                Some(trip) => (0.0, self.weight, self.moving(annulus, trip)),
+                Some(trip) => (0.0, self.weight_in(annulus), self.moving(annulus, trip)),
                 None => {
                     let (cuttings, density) = self.density(annulus, &mut Off);
                     (cuttings, density, self.flowing(annulus))
@@ -95,12 +112,20 @@ impl<'a, 'b> Circuit<'a, 'b> {
             pieces.push(piece);
         }
         if R::ON {
+            self.show_columns(rec);
             match &trip {
                 Some(trip) => self.show_trip(trip, rec),
                 None => self.show_annulus(&pieces, rec),
             }
         }
         pieces
+    }
+
+    /// Mean weight of the mud in an annulus, without cuttings. [kg/m³]
+    fn weight_in(&self, annulus: &Annulus) -> f64 {
+        let Some(columns) = self.columns.as_ref().filter(|_| self.weighs) else { return self.weight };
+        let vertical = (self.scene.vertical_depth(annulus.top), self.scene.vertical_depth(annulus.bottom));
+        self.weight * columns.stretch_weight(Leg::Annulus, (annulus.top, annulus.bottom), vertical)
     }
 
     /// Whether the mud is pumped past this piece.
@@ -113,21 +138,58 @@ impl<'a, 'b> Circuit<'a, 'b> {
         if !self.passes(annulus) || annulus.pipe_diameter <= 0.0 {
             return 0.0;
         }
-        self.gradient(&past(annulus), self.scene.flow_past(annulus))
+        let temperature = self.temperature(Leg::Annulus, annulus.top, annulus.bottom);
+        self.gradient(&past(annulus), self.scene.flow_past(annulus), temperature)
     }
 
-    /// Friction of pumped mud along a run, per length: as prepared where flow and weight are the section's own. [Pa/m]
-    fn gradient(&self, run: &Run, rate: f64) -> f64 {
+    /// Temperature of the mud in the middle of a stretch, where its flow curve asks for it. [K]
+    fn temperature(&self, leg: Leg, top: f64, bottom: f64) -> Option<f64> {
+        let columns = self.columns.as_ref().filter(|_| self.scene.prepared_flow().losses.varies())?;
+        Some(columns.temperature(leg, 0.5 * (top + bottom)))
+    }
+
+    /// Friction of the pumped mud along a run, per length: as prepared where flow and weight are the section's own. [Pa/m]
+    fn gradient(&self, run: &Run, rate: f64, temperature: Option<f64>) -> f64 {
         let same = |a: f64, b: f64| (a - b).abs() <= f64::EPSILON * b;
         let own = same(rate, self.section.drilling.flow_rate) && same(self.weight, self.section.mud.weight);
-        let known = if own { self.scene.prepared_flow().losses.find(run) } else { None };
-        let flow = losses::Flow { rate, density: self.weight };
-        known.unwrap_or_else(|| run_gradient((self.method, self.mud), run, flow, &self.lie, &mut Off))
+        let losses = &self.scene.prepared_flow().losses;
+        let known = match temperature {
+            _ if !own => None,
+            Some(temperature) => losses.at(run, temperature),
+            None => losses.find(run),
+        };
+        known.unwrap_or_else(|| self.worked(run, rate, temperature, &mut Off))
+    }
+
+    /// The same worked out. [Pa/m]
+    fn worked<R: Recorder>(&self, run: &Run, rate: f64, temperature: Option<f64>, rec: &mut R) -> f64 {
+        let pumped = losses::Flow { rate, density: self.weight };
+        let losses = &self.scene.prepared_flow().losses;
+        let gradient = |mud: &MudRheology, rec: &mut R| run_gradient((self.method, mud), run, pumped, &self.lie, rec);
+        let Some((low, high, share)) = temperature.and_then(|temperature| losses.around(temperature)) else {
+            return gradient(self.mud, rec);
+        };
+        if let (Some(temperature), Some([coldest, hottest])) = (temperature, losses.range()) {
+            rec.given("temperature of the mud in the middle", temperature, Kind::Temperature);
+            if temperature < coldest || temperature > hottest {
+                rec.note(|| {
+                    "caution: outside the temperatures at which the viscometer was read; the nearest is taken".to_owned()
+                });
+            }
+        }
+        rec.note(|| "with the mud of the next lower temperature, readings in between interpolated:".to_owned());
+        let lower_gradient = gradient(low, rec);
+        if share <= 0.0 {
+            return lower_gradient;
+        }
+        rec.note(|| "with the mud of the next higher temperature:".to_owned());
+        let higher_gradient = gradient(high, rec);
+        rec.take(LossBetweenTemperatures { lower_gradient, higher_gradient, temperature_share: share })
     }
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
     pub(super) fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
-        let density = self.weight;
+        let density = self.weight_in(annulus);
         let penetration_rate = self.section.drilling.penetration_rate;
         let flow_rate = self.scene.flow_past(annulus);
         if self.scene.situation.operation != Operation::Drilling || !self.passes(annulus) || penetration_rate <= 0.0 {
@@ -184,7 +246,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
         for piece in self.scene.string() {
             let Pipe::Part(part) = piece.pipe else { continue };
             let (top, bottom, rate) = (piece.top, piece.bottom, pumped.rate);
-            way.extend(inside(part).map(|run| Leg { top, bottom, run, rate }));
+            way.extend(inside(part).map(|run| Way { leg: Leg::String, top, bottom, run, rate }));
             match (part.kind, part.tool_loss, part.tool_flow) {
                 (_, Some(pressure), Some(tool_flow)) if tool_flow > 0.0 => {
                     let flow_ratio = pumped.rate / tool_flow;
@@ -205,7 +267,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
         rec.heading("surface lines");
         flow.surface_loss = match self.scene.fit().rig.surface_lines.way {
             SurfaceWay::Pipe { length, inner_diameter } if !R::ON => {
-                self.gradient(&Run::plain(Passage::Bore { inner_diameter }), pumped.rate) * length
+                self.gradient(&Run::plain(Passage::Bore { inner_diameter }), pumped.rate, None) * length
             }
             _ => surface(&self.scene.fit().rig.surface_lines, (self.method, self.mud), pumped, rec),
         };
@@ -213,7 +275,8 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let bit_depth = self.scene.situation.bit_depth;
         let vertical_depth = self.scene.vertical_depth(bit_depth);
         let at_bit = flow.pressure_at(bit_depth, vertical_depth);
-        let (density, gravity) = (pumped.density, self.scene.gravity());
+        let weight = self.columns.as_ref().map_or(1.0, |columns| columns.weight(Leg::String, bit_depth));
+        let (density, gravity) = (pumped.density * weight, self.scene.gravity());
         rec.given("pressure in the annulus at the bit", at_bit, Kind::Pressure);
         let inside = rec.take(Hydrostatic { density, vertical_depth, gravity });
         flow.standpipe = at_bit - inside + flow.bit_loss + flow.tool_loss + flow.string_loss + flow.surface_loss;
@@ -227,6 +290,25 @@ impl<'a, 'b> Circuit<'a, 'b> {
             rec.given(what, value, Kind::Pressure);
         }
         rec.note(|| "annulus at the bit, less the column in the string, plus nozzles, tools, string and lines".to_owned());
+    }
+
+    /// Writes down temperatures and columns, where they change the weight.
+    fn show_columns<R: Recorder>(&self, rec: &mut R) {
+        let Some(columns) = self.columns.as_ref().filter(|_| self.weighs) else {
+            rec.note(|| "mud weight is that at surface: the file does not say what the mud is made of".to_owned());
+            return;
+        };
+        rec.heading("mud under pressure and heat");
+        rec.table("by measured depth; columns down to it as mud weights", COLUMNS, || {
+            let bottom = self.scene.situation.hole_depth;
+            let row = |at: usize| {
+                let depth = bottom * at as f64 / STEPS as f64;
+                let weight = |leg| self.weight * columns.weight(leg, depth);
+                let temperature = |leg| columns.temperature(leg, depth);
+                vec![depth, temperature(Leg::Annulus), temperature(Leg::String), weight(Leg::Annulus), weight(Leg::String)]
+            };
+            (0..=STEPS).map(row).collect()
+        });
     }
 
     /// Writes down the annulus of pumped or still mud.
@@ -247,28 +329,30 @@ impl<'a, 'b> Circuit<'a, 'b> {
         });
         let way = passed.map(|piece| {
             let Annulus { top, bottom, .. } = piece.annulus;
-            Leg { top, bottom, run: past(&piece.annulus), rate: self.scene.flow_past(&piece.annulus) }
+            let rate = self.scene.flow_past(&piece.annulus);
+            Way { leg: Leg::Annulus, top, bottom, run: past(&piece.annulus), rate }
         });
         self.losses("annulus", &way.collect::<Vec<_>>(), rec);
     }
 
-    /// Losses along legs of the way, one after the other. [Pa]
+    /// Losses along parts of the way, one after the other. [Pa]
     ///
     /// The working shows the first, the worst and the last in full, all as a table.
-    fn losses<R: Recorder>(&self, name: &'static str, way: &[Leg], rec: &mut R) -> f64 {
-        let loss = |leg: &Leg| self.gradient(&leg.run, leg.rate) * (leg.bottom - leg.top);
+    fn losses<R: Recorder>(&self, name: &'static str, way: &[Way], rec: &mut R) -> f64 {
+        let temperature = |part: &Way| self.temperature(part.leg, part.top, part.bottom);
+        let loss = |part: &Way| self.gradient(&part.run, part.rate, temperature(part)) * (part.bottom - part.top);
         let total = way.iter().map(loss).sum();
         if R::ON && !way.is_empty() {
             let worst = (0..way.len()).max_by(|a, b| loss(&way[*a]).total_cmp(&loss(&way[*b])));
             for (at, leg) in way.iter().enumerate() {
                 if at == 0 || at + 1 == way.len() || Some(at) == worst {
                     rec.stretch(|| name.to_owned(), leg.top, leg.bottom);
-                    let flow = losses::Flow { rate: leg.rate, density: self.weight };
-                    run_loss((self.method, self.mud), (&leg.run, leg.bottom - leg.top), flow, &self.lie, rec);
+                    let gradient = self.worked(&leg.run, leg.rate, temperature(leg), rec);
+                    rec.take(FrictionLoss { gradient, length: leg.bottom - leg.top });
                 }
             }
             rec.table("friction losses", LOSSES, || {
-                let row = |leg: &Leg| {
+                let row = |leg: &Way| {
                     let body = leg.run.body;
                     vec![leg.top, leg.bottom, body.width(), body.velocity(leg.rate, &mut Off), loss(leg)]
                 };
@@ -304,8 +388,9 @@ impl<'a, 'b> Circuit<'a, 'b> {
     }
 }
 
-/// A leg of the way with what flows through it.
-struct Leg {
+/// A part of the way with what flows through it.
+struct Way {
+    leg: Leg,
     top: f64,
     bottom: f64,
     run: Run,

@@ -7,7 +7,9 @@ use crate::Scene;
 use crate::fields::PerSection;
 use crate::fields::circuit::{Circuit, mud};
 use crate::fields::cleaning::SectionCleaning;
+use crate::fields::heat::SectionHeat;
 use crate::fields::open_hole::OpenHole;
+use crate::fields::rheology::by_temperature;
 use crate::fields::runs::SectionLosses;
 use crate::geometry::Annulus;
 use rigwright_physics::circulating::choose::best_fit;
@@ -34,6 +36,8 @@ pub struct SectionFlow {
     pub method: LossMethod,
     /// Friction of the section's own flow along each run of pipe.
     pub losses: SectionLosses,
+    /// Temperature of the mud, and its weight under pressure and heat; `None` without a flow curve.
+    pub heat: Option<SectionHeat>,
     /// What the open hole holds and bears.
     pub open_hole: OpenHole,
     /// What cleans the hole.
@@ -52,10 +56,13 @@ impl Prepared {
             let section = &fit.well.sections[index];
             let mud = rheology(section, &mut Off);
             let method = method(section);
+            let nodes = by_temperature(&section.mud);
+            let losses = mud.map(|mud| SectionLosses::new(fit, index, &mud, method, nodes)).unwrap_or_default();
             SectionFlow {
                 mud,
                 method,
-                losses: mud.map(|mud| SectionLosses::new(fit, index, &mud, method)).unwrap_or_default(),
+                heat: mud.map(|mud| SectionHeat::new(fit, index, &mud, &losses)),
+                losses,
                 open_hole: OpenHole::new(fit, index),
                 cleaning: SectionCleaning::new(fit, index, mud.as_ref()),
             }
@@ -77,16 +84,21 @@ fn method(section: &Section) -> LossMethod {
 pub fn rheology<R: Recorder>(section: &Section, rec: &mut R) -> Option<MudRheology> {
     let read = section.mud.rheogram.readings.iter();
     let readings: Vec<Reading> = read.map(|one| Reading { speed_rpm: one.speed_rpm, dial: one.dial }).collect();
-    let model = match section.mud.model {
+    flow_curve(section.mud.model, &readings, rec)
+}
+
+/// A mud by a flow model from readings; `None` when they make no curve.
+pub(super) fn flow_curve<R: Recorder>(model: Model, readings: &[Reading], rec: &mut R) -> Option<MudRheology> {
+    let model = match model {
         Model::Bingham => FlowModel::Bingham,
         Model::PowerLaw => FlowModel::PowerLaw,
         Model::PowerLawInTwo => FlowModel::PowerLawInTwo,
         Model::HerschelBulkley => FlowModel::HerschelBulkley,
         Model::Casson => FlowModel::Casson,
-        Model::BestFit => return best_fit(&readings, DialConvention::Trade, rec).ok().map(|(mud, _)| mud),
+        Model::BestFit => return best_fit(readings, DialConvention::Trade, rec).ok().map(|(mud, _)| mud),
     };
     rec.note(|| format!("flow model named by the well file: {}", model.name()));
-    MudRheology::from_readings(&readings, model, DialConvention::Trade, rec).ok().map(|(mud, _)| mud)
+    MudRheology::from_readings(readings, model, DialConvention::Trade, rec).ok().map(|(mud, _)| mud)
 }
 
 /// The circuit's field in one situation.

@@ -1,52 +1,89 @@
 //! Friction of the pumped mud along each run of pipe of a section: prepared once, since flow, mud and sizes are the section's own.
 
+use super::rheology::around;
 use crate::geometry::{self, Annulus, Pipe};
 use rigwright_physics::circulating::losses::{Flow, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
-use rigwright_physics::circulating::runs::{Lie, Run, run_gradient};
+use rigwright_physics::circulating::runs::{Lie, LossBetweenTemperatures, Run, run_gradient};
 use rigwright_physics::circulating::surface::{self, surface_loss};
 use rigwright_physics::circulating::viscometer::MudRheology;
-use rigwright_physics::{Off, Recorder};
+use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_well::{Fit, Part, PartKind, Section, SurfaceLines, SurfaceWay};
 
 /// Losses per length that are known beforehand.
 #[derive(Default)]
 pub struct SectionLosses {
-    known: Vec<(Run, f64)>,
+    known: Vec<Known>,
+    /// Flow curves by temperature, coldest first; empty when the mud was read at one temperature only. [K]
+    nodes: Vec<(f64, MudRheology)>,
+}
+
+/// Losses per length along a run. [Pa/m]
+struct Known {
+    run: Run,
+    /// With the readings that stand first in the file.
+    gradient: f64,
+    /// By node of temperature.
+    by_node: Vec<f64>,
 }
 
 impl SectionLosses {
     /// Of a section of a fit, for its own flow and mud.
-    pub fn new(fit: &Fit, index: usize, mud: &MudRheology, method: LossMethod) -> SectionLosses {
+    pub fn new(fit: &Fit, index: usize, mud: &MudRheology, method: LossMethod, nodes: Vec<(f64, MudRheology)>) -> SectionLosses {
         let section = &fit.well.sections[index];
-        let mut losses = SectionLosses::default();
+        let mut losses = SectionLosses { known: Vec::new(), nodes };
         let flow = Flow { rate: section.drilling.flow_rate, density: section.mud.weight };
         let lie = lie(section);
-        let gradient = |run: &Run| run_gradient((method, mud), run, flow, &lie, &mut Off);
+        let gradient = |mud: &MudRheology, run: &Run| run_gradient((method, mud), run, flow, &lie, &mut Off);
         let hole = geometry::hole(fit, index, section.bottom);
         if let SurfaceWay::Pipe { inner_diameter, .. } = fit.rig.surface_lines.way {
-            losses.add(Run::plain(Passage::Bore { inner_diameter }), gradient);
+            losses.add(Run::plain(Passage::Bore { inner_diameter }), mud, gradient);
         }
         for part in section.string.iter().filter(|part| part.kind != PartKind::Bit) {
             let pipe = Pipe::Part(part);
             let outside = hole.iter().map(|piece| geometry::annulus(piece, Some(&pipe), (piece.top, piece.bottom)));
             let outside = outside.filter(|annulus| annulus.pipe_diameter > 0.0).map(|annulus| past(&annulus));
             for run in outside.chain(inside(part)) {
-                losses.add(run, gradient);
+                losses.add(run, mud, gradient);
             }
         }
         losses
     }
 
-    fn add(&mut self, run: Run, gradient: impl Fn(&Run) -> f64) {
+    fn add(&mut self, run: Run, mud: &MudRheology, gradient: impl Fn(&MudRheology, &Run) -> f64) {
         if self.find(&run).is_none() {
-            self.known.push((run, gradient(&run)));
+            let by_node = self.nodes.iter().map(|(_, node)| gradient(node, &run)).collect();
+            self.known.push(Known { run, gradient: gradient(mud, &run), by_node });
         }
+    }
+
+    /// Whether the mud was read at more than one temperature.
+    pub fn varies(&self) -> bool {
+        !self.nodes.is_empty()
+    }
+
+    /// The coldest and the hottest reading. [K]
+    pub fn range(&self) -> Option<[f64; 2]> {
+        Some([self.nodes.first()?.0, self.nodes.last()?.0])
+    }
+
+    /// Flow curves on both sides of a temperature, and how far it is from the colder one. [K]
+    pub fn around(&self, temperature: f64) -> Option<(&MudRheology, &MudRheology, f64)> {
+        let (low, high, share) = around(self.nodes.iter().map(|node| node.0), temperature);
+        Some((&self.nodes.get(low)?.1, &self.nodes.get(high)?.1, share))
+    }
+
+    /// Loss per length along a run at a temperature. [Pa/m], [K]
+    pub fn at(&self, run: &Run, temperature: f64) -> Option<f64> {
+        let known = self.known.iter().find(|known| known.run == *run)?;
+        let (low, high, share) = around(self.nodes.iter().map(|node| node.0), temperature);
+        let (lower_gradient, higher_gradient) = (*known.by_node.get(low)?, *known.by_node.get(high)?);
+        Some(LossBetweenTemperatures { lower_gradient, higher_gradient, temperature_share: share }.value())
     }
 
     /// Loss per length along a run. [Pa/m]
     pub fn find(&self, run: &Run) -> Option<f64> {
-        self.known.iter().find(|known| known.0 == *run).map(|known| known.1)
+        self.known.iter().find(|known| known.run == *run).map(|known| known.gradient)
     }
 }
 

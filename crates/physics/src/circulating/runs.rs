@@ -5,14 +5,14 @@
 //! straight line over the transition. Rotation raises or lowers the loss, and no correlation serves without data: a factor.
 
 use super::eccentric::{EccentricLaminarRatio, EccentricTurbulentRatio};
-use super::friction::FrictionLoss;
 use super::losses::{Flow, LossMethod, Stream, friction};
 use super::passage::Passage;
 use super::viscometer::MudRheology;
 use crate::{Formula, FormulaRecord, Recorder, formula};
 
 /// The formulas of this part.
-pub const RECORDS: &[&FormulaRecord] = &[GradientPastJoints::RECORD, EccentricTransition::RECORD, EccentricGradient::RECORD];
+pub const RECORDS: &[&FormulaRecord] =
+    &[GradientPastJoints::RECORD, EccentricTransition::RECORD, EccentricGradient::RECORD, LossBetweenTemperatures::RECORD];
 
 formula! {
     /// Mean loss per length along a run of pipe with joints.
@@ -74,6 +74,26 @@ formula! {
     value |f| f.eccentric_ratio * f.rotation_factor * f.concentric_gradient
 }
 
+formula! {
+    /// Loss per length at a temperature between two at which the viscometer was read.
+    pub struct LossBetweenTemperatures;
+    slug "loss-between-temperatures";
+    equation "G = (1 - t) G1 + t G2";
+    law Homogeneous;
+    source "straight line between the losses at two temperatures";
+    given {
+        /// loss per length at the lower temperature
+        lower_gradient "G1" PressureGradient must ANY;
+        /// loss per length at the higher temperature
+        higher_gradient "G2" PressureGradient must ANY;
+        /// how far the mud is from the lower (0) to the higher temperature (1)
+        temperature_share "t" Fraction must FRACTION;
+    }
+    /// loss per length
+    gives "G" PressureGradient;
+    value |f| (1.0 - f.temperature_share) * f.lower_gradient + f.temperature_share * f.higher_gradient
+}
+
 /// How the pipe lies in the hole, and what its turning does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lie {
@@ -115,18 +135,6 @@ pub fn run_gradient<R: Recorder>(by: (LossMethod, &MudRheology), run: &Run, flow
     rec.note(|| "past the tool joints:".to_owned());
     let joint_gradient = passage_gradient(by, joints, flow, lie, rec);
     rec.take(GradientPastJoints { body_gradient, joint_gradient, joint_share: *joint_share })
-}
-
-/// Loss along a length of a run. [Pa]
-pub fn run_loss<R: Recorder>(
-    by: (LossMethod, &MudRheology),
-    (run, length): (&Run, f64),
-    flow: Flow,
-    lie: &Lie,
-    rec: &mut R,
-) -> f64 {
-    let gradient = run_gradient(by, run, flow, lie, rec);
-    rec.take(FrictionLoss { gradient, length })
 }
 
 fn passage_gradient<R: Recorder>(

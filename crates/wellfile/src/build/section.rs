@@ -81,6 +81,7 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
         kind: mud_report::kind(at)?,
         weight: at.number("weight")?,
         rheogram: Rheogram { readings: readings.collect(), temperature: at.number("temperature"), date: at.day("date") },
+        other_rheograms: other_rheograms(at)?,
         model: match at.text("model")? {
             "bingham" => Model::Bingham,
             "power-law" => Model::PowerLaw,
@@ -97,6 +98,10 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
             "bingham-field" => LossMethod::BinghamField,
             _ => return None,
         },
+        weighed_at: at.number("weighed_at")?,
+        specific_heat: at.number("specific_heat"),
+        conductivity: at.number("conductivity")?,
+        temperature_limit: at.number("temperature_limit"),
         gels: at.ends("gels"),
         compressibility,
         price: at.number("price"),
@@ -105,10 +110,22 @@ fn mud(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Mud> {
     })
 }
 
+/// Readings at other temperatures, coldest first.
+fn other_rheograms(at: &At<'_>) -> Option<Vec<Rheogram>> {
+    let rheogram = |at: &At<'_>| {
+        let readings = at.pairs("readings")?.iter().map(|pair| Reading { speed_rpm: pair.key, dial: pair.value });
+        Some(Rheogram { readings: readings.collect(), temperature: Some(at.number("temperature")?), date: None })
+    };
+    let mut all = at.list("more_readings").iter().map(rheogram).collect::<Option<Vec<_>>>()?;
+    all.sort_by(|a, b| a.temperature.unwrap_or_default().total_cmp(&b.temperature.unwrap_or_default()));
+    Some(all)
+}
+
 fn drilling(at: &At<'_>, rig: &Rig) -> Option<Drilling> {
     Some(Drilling {
         flow_rate: at.number("flow")?,
         booster: at.number("booster").unwrap_or(0.0),
+        inlet_temperature: at.number("inlet_temperature"),
         rotary_speed: at.number("rotary_speed")?,
         weight_on_bit: at.number("weight_on_bit")?,
         penetration_rate: at.number("penetration_rate")?,

@@ -4,7 +4,9 @@ use super::{Assumed, assume, base, like, mud_report, rock_pressure, top};
 use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
-use rigwright_well::{DesignKick, Formation, Friction, Geotherm, Heave, Margins, Reserves, Rig, Sea, Site, Well, WellKind};
+use rigwright_well::{
+    DesignKick, Formation, Friction, Geotherm, Heat, Heave, Margins, Reserves, Rig, Rock, Sea, Site, Well, WellKind,
+};
 
 pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
     if at.table("survey").is_none() {
@@ -45,6 +47,15 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
         path,
         formations,
         geotherm: Geotherm { surface: temperature.number("surface")?, gradient: temperature.number("gradient")? },
+        heat: Heat {
+            rock: Rock {
+                conductivity: temperature.number("conductivity")?,
+                density: temperature.number("rock_density")?,
+                specific_heat: temperature.number("specific_heat")?,
+            },
+            circulated: temperature.number("circulated")?,
+            friction: temperature.text("friction_heat")? == "counted",
+        },
         sections,
         friction: Friction { cased: friction.number("cased")?, open: friction.number("open")? },
         margins: Margins {

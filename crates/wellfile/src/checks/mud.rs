@@ -1,6 +1,6 @@
 //! The mud report: viscometer readings and gels.
 
-use super::no_twins;
+use super::{need, no_twins};
 use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::{At, Pair};
@@ -25,14 +25,43 @@ fn one(mud: &At<'_>, report: &mut Report) {
         wanted(mud, readings, report);
         rising(readings, report);
         yield_point(readings, report);
-        fitted(&mud, readings, report);
+        fitted(mud, readings, report);
     }
+    temperatures(mud, report);
     if mud.ends("gels").is_some_and(|[early, late]| late < early) {
         report.push(
             Finding::error("well::gels", "the gel strength falls with time")
                 .on(mud, "gels", "after 10 s, after 10 min")
                 .help("write the 10 s gel first"),
         );
+    }
+}
+
+/// Readings at other temperatures stand beside the first ones, whose temperature must be known and another.
+fn temperatures(mud: &At<'_>, report: &mut Report) {
+    let others = mud.list("more_readings");
+    if others.is_empty() {
+        return;
+    }
+    if mud.held("temperature").is_none() {
+        need(mud, &["temperature"], "readings at other temperatures are held against it", report);
+    }
+    let mut seen = vec![mud.clone()];
+    for other in others {
+        if let Some(readings) = other.pairs("readings") {
+            wanted(&other, readings, report);
+            rising(readings, report);
+        }
+        let near = |a: &At<'_>| Some((a.number("temperature")? - other.number("temperature")?).abs() < 1.0);
+        if let Some(twin) = seen.iter().find(|seen| near(seen) == Some(true)) {
+            report.push(
+                Finding::error("well::readings", "two sets of readings have the same temperature")
+                    .on(&other, "temperature", "this one")
+                    .on(twin, "temperature", "and this one")
+                    .help("readings in between are interpolated: give each set its own temperature"),
+            );
+        }
+        seen.push(other);
     }
 }
 

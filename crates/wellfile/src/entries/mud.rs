@@ -1,9 +1,9 @@
 //! Rows of the mud.
 
-use crate::entry::{Entry, Form, quantity, row, table};
+use crate::entry::{Entry, Form, quantity, row, table, tables};
 use crate::knobs::MUD_WEIGHT;
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Compressibility, Density, Dial, Ratio, ShearStress, Temperature};
+use rigwright_units::Kind::{Compressibility, Conductivity, Density, Dial, Ratio, ShearStress, SpecificHeat, Temperature};
 
 /// Words of `kind`.
 pub(crate) const KINDS: &[&str] = &["water-based", "oil-based", "synthetic-based"];
@@ -26,6 +26,24 @@ pub(super) const ROWS: &[Entry] = &[
     ),
     quantity("section[].mud.temperature", Temperature, "120 degF", "temperature of the readings").unknown(),
     row("section[].mud.date", Form::Date, "2026-10-09", "day of the readings").unknown(),
+    tables("section[].mud.more_readings[]", "viscometer readings at other temperatures").optional(),
+    quantity("section[].mud.more_readings[].temperature", Temperature, "180 degF", "temperature of these readings"),
+    row(
+        "section[].mud.more_readings[].readings",
+        Form::Pairs { key: Ratio, value: Dial },
+        "{ 600 = 38, 300 = 25, 200 = 20, 100 = 14, 6 = 5, 3 = 4 }",
+        "viscometer readings by speed in rpm; at least those at 600 and 300",
+    ),
+    quantity("section[].mud.weighed_at", Temperature, "70 degF", "temperature at which the mud was weighed")
+        .must(Range::between(275.0, 370.0))
+        .default("20 degC", "common practice: at the pits"),
+    quantity("section[].mud.specific_heat", SpecificHeat, "1800 J/(kg.K)", "specific heat; left out, from the retort")
+        .must(Range::between(800.0, 4_300.0))
+        .unknown(),
+    quantity("section[].mud.conductivity", Conductivity, "0.8 W/(m.K)", "thermal conductivity")
+        .must(Range::between(0.1, 3.0))
+        .default("0.8 W/(m.K)", "common practice: 0.6 to 1.0 W/(m.K)"),
+    quantity("section[].mud.temperature_limit", Temperature, "300 degF", "temperature that the mud bears").optional(),
     row(
         "section[].mud.gels",
         Form::Pair(ShearStress),

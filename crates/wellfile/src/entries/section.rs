@@ -4,8 +4,8 @@ use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
 use crate::knobs::{FLOW, LINER, PULLING_SPEED, PUMPS, ROTARY_SPEED, RUNNING_SPEED, WEIGHT_ON_BIT};
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
-    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, Ratio, RotarySpeed, Speed, StrokeRate, Time,
-    Torque,
+    Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, Ratio, RotarySpeed, Speed, StrokeRate,
+    Temperature, Time, Torque,
 };
 
 /// Words of `motion`.
@@ -42,6 +42,9 @@ pub(super) const ROWS: &[Entry] = &[
         "flow through the booster line into the riser, by a pump of its own",
     )
     .optional(),
+    quantity("section[].drilling.inlet_temperature", Temperature, "95 degF", "temperature of the mud that is pumped in")
+        .must(Range::between(260.0, 370.0))
+        .unknown(),
     quantity("section[].drilling.rotary_speed", RotarySpeed, "120 rpm", "rotary speed").knob(&ROTARY_SPEED),
     quantity("section[].drilling.weight_on_bit", Force, "20 klbf", "weight on bit").knob(&WEIGHT_ON_BIT),
     quantity("section[].drilling.penetration_rate", DrillingRate, "60 ft/h", "rate of penetration"),

@@ -2,10 +2,15 @@
 
 use crate::entry::{Entry, Form, number, quantity, row, table};
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Angle, Density, Depth, Force, Fraction, Ratio, Temperature, TemperatureGradient, Time, Volume};
+use rigwright_units::Kind::{
+    Angle, Conductivity, Density, Depth, Force, Fraction, Ratio, SpecificHeat, Temperature, TemperatureGradient, Time, Volume,
+};
 
 /// Words of `kind`.
 pub(crate) const KINDS: &[&str] = &["land", "bottom-supported", "floating"];
+
+/// Words of `friction_heat`.
+pub(crate) const FRICTION_HEAT: &[&str] = &["counted", "left-out"];
 
 const COMMON: &str = "common practice";
 /// A wanted reserve must be more than nothing: rooms are counted in reserves.
@@ -55,6 +60,20 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("temperature.surface", Temperature, "60 degF", "at ground level or sea bed").default("15 degC", COMMON),
     quantity("temperature.gradient", TemperatureGradient, "1.4 degF/100 ft", "growth with vertical depth")
         .default("3 degC/100 m", "common practice: 2.5 to 3 degC/100 m away from volcanic ground"),
+    quantity("temperature.conductivity", Conductivity, "2.25 W/(m.K)", "thermal conductivity of the rock")
+        .must(Range::between(0.3, 10.0))
+        .default("2.25 W/(m.K)", "Holmes & Swift 1970, base case (from memory); shale 1.2 to 1.8, sandstone 2 to 4"),
+    quantity("temperature.rock_density", Density, "2640 kg/m3", "density of the rock")
+        .must(Range::between(1_000.0, 5_000.0))
+        .default("2640 kg/m3", "Holmes & Swift 1970, base case (from memory)"),
+    quantity("temperature.specific_heat", SpecificHeat, "837 J/(kg.K)", "specific heat of the rock")
+        .must(Range::between(300.0, 3_000.0))
+        .default("837 J/(kg.K)", "Holmes & Swift 1970, base case (from memory)"),
+    quantity("temperature.circulated", Time, "12 h", "for how long the mud has circulated: the rock around the hole cools")
+        .must(Range::between(60.0, 1e8))
+        .default("12 h", "common practice: half a day of drilling"),
+    row("temperature.friction_heat", Form::Choice(FRICTION_HEAT), "counted", "heat of friction in string, bit and annulus")
+        .default("counted", "heat balance: all that the pumps give ends up in the mud"),
     // Friction
     table("friction", "friction between string and hole, for the soft-string model"),
     number("friction.cased", Ratio, "0.20", "inside casing")

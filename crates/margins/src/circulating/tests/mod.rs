@@ -10,6 +10,7 @@ use std::path::Path;
 mod figures;
 mod floating;
 mod friction;
+mod heat;
 mod mud;
 mod mud_choice;
 mod speeds;

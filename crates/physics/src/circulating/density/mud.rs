@@ -125,6 +125,8 @@ pub struct Composition {
     reference: State,
     oil: Part,
     water: Part,
+    /// Densities of oil and water where the mud was weighed; that of the mud for a liquid that is not there. [kg/m³]
+    weighed: [f64; 2],
 }
 
 impl Composition {
@@ -135,7 +137,12 @@ impl Composition {
         let shares = [oil.fraction, water.fraction];
         let whole = shares.iter().all(|share| (0.0..=1.0).contains(share)) && shares.iter().sum::<f64>() <= 1.0 + 1e-9;
         let sane = density > 0.0 && density.is_finite() && oil.liquid.is_sane() && water.liquid.is_sane();
-        (whole && sane).then_some(Composition { density, reference, oil, water })
+        if !(whole && sane) {
+            return None;
+        }
+        // A liquid that is not there neither swells nor shrinks.
+        let weighed = |part: &Part| if part.fraction > 0.0 { part.liquid.density(reference, &mut Off) } else { density };
+        Some(Composition { density, reference, oil, water, weighed: [weighed(&oil), weighed(&water)] })
     }
 
     /// A mud from its weight, its liquids and the density of its solids: how much solids it holds follows.
@@ -171,6 +178,11 @@ impl Composition {
         self.reference
     }
 
+    /// Densities of oil and water where the mud was weighed; that of the mud for a liquid that is not there. [kg/m³]
+    pub fn reference_densities(&self) -> [f64; 2] {
+        self.weighed
+    }
+
     /// Shares of oil, water and solids in its volume where it was weighed. [-]
     pub fn fractions(&self) -> [f64; 3] {
         let solids = (1.0 - self.oil.fraction - self.water.fraction).max(0.0);
@@ -179,16 +191,9 @@ impl Composition {
 
     /// Weight at a state. [kg/m³]
     pub fn density<R: Recorder>(&self, state: State, rec: &mut R) -> f64 {
-        let mut pair = |part: &Part| {
-            if part.fraction > 0.0 {
-                [part.liquid.density(self.reference, &mut Off), part.liquid.density(state, rec)]
-            } else {
-                // A liquid that is not there neither swells nor shrinks.
-                [self.density, self.density]
-            }
-        };
-        let [oil_density_pit, oil_density] = pair(&self.oil);
-        let [water_density_pit, water_density] = pair(&self.water);
+        let [oil_density_pit, water_density_pit] = self.weighed;
+        let mut at = |part: &Part| if part.fraction > 0.0 { part.liquid.density(state, rec) } else { self.density };
+        let (oil_density, water_density) = (at(&self.oil), at(&self.water));
         rec.take(CompositeDensity {
             density: self.density,
             oil_fraction: self.oil.fraction,
