@@ -49,6 +49,8 @@ pub(crate) enum Command {
     Figure(Figure),
     KillSheet(KillSheet),
     Steps(Steps),
+    LimitsCard(LimitsCard),
+    TripSheet(TripSheet),
     New(New),
     Serve(Serve),
     Completions(Completions),
@@ -239,6 +241,94 @@ pub(crate) struct KillSheet {
     pub(crate) moment: Moment,
     #[command(flatten)]
     pub(crate) form: Form,
+}
+
+/// Makes a card of what the well bears, shut in and on the move
+///
+/// For each section, or for one: the largest casing pressure by shoe, open hole, casing, preventers, wellhead, hose and manifold,
+/// still and while pumping, which of them governs and when that changes as the design kick passes; kick tolerance by depth;
+/// filling by kind of pipe; trip speeds by depth; what it rests on and how old that is.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("{EXIT_CODES}\n\n{CAUTION}"))]
+pub(crate) struct LimitsCard {
+    /// The well file
+    pub(crate) well: String,
+    /// The hole section, by its name or its number from the top; without it every section
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// Measured depth of the hole; without it the end of the section
+    #[arg(long, value_name = "DEPTH", requires = "section")]
+    pub(crate) hole: Option<String>,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// Makes a trip sheet: what each stand should take or give
+///
+/// Filling by kind of pipe, dry and wet, with the fall of level and pressure and the stands before the hole must be filled; the
+/// slug; swab or surge at the planned speed and the fastest that keeps the margins; every stand with blank columns for what was
+/// measured.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("{EXIT_CODES}\n\n{CAUTION}"))]
+pub(crate) struct TripSheet {
+    /// The well file
+    pub(crate) well: String,
+    /// The hole section, by its name or its number from the top; without it the last
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// Measured depth of the hole; without it the end of the section
+    #[arg(long, value_name = "DEPTH")]
+    pub(crate) hole: Option<String>,
+    /// Measured depth of the bit or shoe at which the way out begins or the way in ends; without it the bottom of the hole
+    #[arg(long, value_name = "DEPTH")]
+    pub(crate) bit: Option<String>,
+    /// Which way
+    #[arg(long, value_name = "WAY", default_value = "out")]
+    pub(crate) way: Way,
+    /// How pipe comes out; without it dry where the well file gives a slug, else wet
+    #[arg(long, value_name = "HOW")]
+    pub(crate) pulled: Option<Pulled>,
+    /// On the way in: a float keeps the mud out, and the bore displaces as well
+    #[arg(long)]
+    pub(crate) float: bool,
+    /// The working of its figures below the sheet
+    #[arg(long)]
+    pub(crate) working: bool,
+    /// All rows of long tables in the working
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) form: Form,
+}
+
+/// Which way pipe goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Way {
+    /// The drill string out of the hole
+    Out,
+    /// The drill string into the hole
+    In,
+    /// The casing or liner of the section into the hole
+    Casing,
+}
+
+/// How pipe comes out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Pulled {
+    /// Its mud stays in the hole
+    Dry,
+    /// Its mud comes out with it and is not given back
+    Wet,
 }
 
 /// What is known of a float in the string.

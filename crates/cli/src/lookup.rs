@@ -47,6 +47,34 @@ pub(crate) fn section(fit: &Fit, wanted: &str) -> Result<usize, Fault> {
     ))
 }
 
+/// A section, the last one where nobody says, and a depth of hole in it, its end where nobody says.
+pub(crate) fn place(section: Option<&str>, hole: Option<&str>, fit: &Fit, faults: &mut Vec<Fault>) -> (usize, f64) {
+    let index = match section.map(|name| self::section(fit, name)).transpose() {
+        Ok(index) => index.unwrap_or(fit.well.sections.len() - 1),
+        Err(fault) => {
+            faults.push(fault);
+            return (0, fit.well.sections[0].bottom);
+        }
+    };
+    let this = &fit.well.sections[index];
+    let hole_depth = match hole.map(|text| depth("hole", text, fit)).transpose() {
+        Ok(None) => this.bottom,
+        Ok(Some(depth)) if depth > this.top && depth <= this.bottom + 0.5 => depth.min(this.bottom),
+        Ok(Some(_)) => {
+            faults.push(fault(
+                format!("--hole: the section `{}` is not drilled at that depth", this.name),
+                "choose the section with --section, or leave --hole out for its end",
+            ));
+            this.bottom
+        }
+        Err(fault) => {
+            faults.push(fault);
+            this.bottom
+        }
+    };
+    (index, hole_depth)
+}
+
 /// An operation by its slug or its words.
 pub(crate) fn operation(word: &str) -> Result<Operation, Fault> {
     let plain = word.trim().to_lowercase().replace(' ', "-");

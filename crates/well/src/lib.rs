@@ -25,7 +25,7 @@ pub use rig::{
     Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Riser, Sets,
     Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
 };
-pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Tripping};
+pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Slug, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
 pub use well::{DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};

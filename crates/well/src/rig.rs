@@ -50,6 +50,8 @@ pub struct Rig {
     pub wellhead_rating: Option<f64>,
     /// Working pressure of the choke manifold. [Pa]
     pub manifold_rating: Option<f64>,
+    /// Working pressure of the hose or line between preventers and choke manifold. [Pa]
+    pub choke_hose_rating: Option<f64>,
     /// Accumulator unit.
     pub accumulator: Option<Accumulator>,
     /// Rotating seal, where one is fitted.
@@ -342,6 +344,8 @@ pub struct Pits {
     pub waste: Option<f64>,
     /// Volume of wet waste over that of the rock drilled. [-]
     pub waste_factor: f64,
+    /// Trip tank. [m³]
+    pub trip_tank: Option<f64>,
     /// Weight material that the hoppers mix in per time. [kg/s]
     pub mixing_rate: Option<f64>,
 }

@@ -117,6 +117,17 @@ pub struct Tripping {
     pub short_trips: u32,
     /// Length from surface down that stands empty inside while the string is run in on a float. [m]
     pub run_empty: Option<f64>,
+    /// Heavy mud pumped before pulling, so that the pipe comes out dry.
+    pub slug: Option<Slug>,
+}
+
+/// Heavy mud that keeps the pipe dry on the way out.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slug {
+    /// Its volume. [m³]
+    pub volume: f64,
+    /// Its weight. [kg/m³]
+    pub weight: f64,
 }
 
 /// How the pipe lies in the hole, for friction of the pumped mud.

@@ -66,29 +66,7 @@ fn order(args: &args::KillSheet, fit: &Fit, as_of: Timestamp) -> Result<Order, V
     if gain.value < 0.0 {
         faults.push(fault(format!("--gain: `{}` is below nought", args.gain), "a gain is what the pits rose by"));
     }
-    let section = match args.section.as_ref().map(|name| lookup::section(fit, name)).transpose() {
-        Ok(section) => section.unwrap_or(fit.well.sections.len() - 1),
-        Err(fault) => {
-            faults.push(fault);
-            0
-        }
-    };
-    let this = &fit.well.sections[section];
-    let hole_depth = match args.hole.as_ref().map(|text| lookup::depth("hole", text, fit)).transpose() {
-        Ok(None) => this.bottom,
-        Ok(Some(depth)) if depth > this.top && depth <= this.bottom + 0.5 => depth.min(this.bottom),
-        Ok(Some(_)) => {
-            faults.push(fault(
-                format!("--hole: the section `{}` is not drilled at that depth", this.name),
-                "choose the section with --section, or leave --hole out for its end",
-            ));
-            this.bottom
-        }
-        Err(fault) => {
-            faults.push(fault);
-            this.bottom
-        }
-    };
+    let (section, hole_depth) = lookup::place(args.section.as_deref(), args.hole.as_deref(), fit, &mut faults);
     if !faults.is_empty() {
         return Err(faults);
     }

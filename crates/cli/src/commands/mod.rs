@@ -6,12 +6,14 @@ mod completions;
 mod explain;
 mod figure;
 mod kill_sheet;
+mod limits_card;
 mod man;
 mod new;
 mod propose;
 mod review;
 mod serve;
 mod steps;
+mod trip_sheet;
 
 use crate::args::Command;
 use crate::failure::Failure;
@@ -29,6 +31,8 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Figure(args) => figure::run(&args),
         Command::KillSheet(args) => kill_sheet::run(&args),
         Command::Steps(args) => steps::run(&args),
+        Command::LimitsCard(args) => limits_card::run(&args),
+        Command::TripSheet(args) => trip_sheet::run(&args),
         Command::New(args) => new::run(&args),
         Command::Serve(args) => serve::run(&args),
         Command::Completions(args) => completions::run(&args),
@@ -48,6 +52,8 @@ impl Command {
             Command::Calc(args) => args.form.json,
             Command::KillSheet(args) => args.form.json,
             Command::Steps(args) => args.form.json,
+            Command::LimitsCard(args) => args.form.json,
+            Command::TripSheet(args) => args.form.json,
             Command::Figure(_) | Command::New(_) | Command::Serve(_) | Command::Completions(_) | Command::Man(_) => false,
         }
     }

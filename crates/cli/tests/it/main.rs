@@ -6,6 +6,7 @@ mod json;
 mod kill_sheet;
 mod output;
 mod steps;
+mod trips;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -10,7 +10,7 @@ mod nozzles;
 mod pits;
 pub(crate) mod pumps;
 mod ratings;
-mod safe_speed;
+pub(crate) mod safe_speed;
 mod samples;
 mod solids;
 mod sticking;

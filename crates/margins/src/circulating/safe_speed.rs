@@ -15,7 +15,9 @@ use rigwright_units::Kind;
 use rigwright_well::{Hung, Operation};
 
 /// Speeds between which a safe one is looked for: what no crew is slower or faster than. [m/s]
-const SPEEDS: (f64, f64) = (0.001, 5.0);
+const SPEEDS: (f64, f64) = (0.001, FASTEST);
+/// No crew moves pipe faster: a safe speed of this is no bound. [m/s]
+pub const FASTEST: f64 = 5.0;
 
 /// A kind of trip with the names of its figures.
 struct TripKind {
@@ -92,6 +94,46 @@ pub(crate) fn slowed(scene: &Scene, operation: Operation, depths: &[f64], wanted
     let trips = Trips::new(scene, operation, depths);
     let safe = |bit: &Bit| trips.safe(std::slice::from_ref(bit)).map_or(wanted, |safe| safe.speed.min(wanted));
     Some(trips.bits.iter().map(safe).collect())
+}
+
+/// What moving the pipe comes to with the bit at one depth.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct MovedAt {
+    /// Measured depth of the bit, or of the shoe of casing on its way in. [m]
+    pub(crate) bit_depth: f64,
+    /// Fastest mean speed that keeps the margins everywhere. [m/s]
+    pub(crate) fastest: f64,
+    /// Measured depth that comes nearest to its limit at the planned speed. [m]
+    pub(crate) weakest: f64,
+    /// Swab or surge there at the planned speed. [Pa]
+    pub(crate) change: f64,
+    /// What is left there of the room of still mud, wanted margin taken off. [Pa]
+    pub(crate) left: f64,
+}
+
+/// What moving the pipe at a speed comes to at several bit depths, ascending; or the entry that is missing. Empty where
+/// no hole is open.
+pub(crate) fn moved_at(scene: &Scene, operation: Operation, depths: &[f64], speed: f64) -> Result<Vec<MovedAt>, &'static str> {
+    let points = scene.prepared_flow().open_hole.points();
+    if scene.prepared_flow().mud.is_none() {
+        return Err("section[].mud.readings");
+    }
+    if operation != Operation::PullingOut && points.iter().any(|point| point.fracture.is_none()) {
+        return Err("formation[].fracture");
+    }
+    let trips = Trips::new(scene, operation, depths);
+    if trips.rooms.is_empty() {
+        return Ok(Vec::new());
+    }
+    let at = |bit: &Bit| {
+        let one = std::slice::from_ref(bit);
+        let fastest = trips.safe(one)?.speed;
+        let (bit_depth, weakest, left) = trips.tightest(one, speed);
+        let room = trips.rooms.iter().filter(|(depth, _)| (depth - weakest).abs() < 1e-9);
+        let room = room.map(|(_, room)| *room).fold(f64::INFINITY, f64::min);
+        Some(MovedAt { bit_depth, fastest, weakest, change: room - left, left })
+    };
+    Ok(trips.bits.iter().filter_map(at).collect())
 }
 
 /// The safe speed and where it bites.

@@ -8,7 +8,7 @@ pub(crate) mod managed;
 pub(crate) mod ratings;
 pub(crate) mod shut_in;
 mod subsea;
-mod tolerance;
+pub(crate) mod tolerance;
 mod trip;
 
 #[cfg(test)]

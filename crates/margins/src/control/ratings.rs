@@ -77,6 +77,31 @@ pub(crate) fn stack_limit(fit: &Fit) -> Option<Limit> {
     limit.or_else(|| any().map(|rating| rated(fit, rating, "rating of the annular preventer")))
 }
 
+/// Something that bears the casing pressure at surface.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Rated {
+    /// What it is.
+    pub(crate) name: String,
+    /// Its working pressure, where somebody gave it. [Pa]
+    pub(crate) rating: Option<f64>,
+    /// The entry that gives it.
+    pub(crate) entry: &'static str,
+}
+
+/// Everything at surface that bears the casing pressure: rams, annular preventers, wellhead, choke hose and manifold.
+pub(crate) fn at_surface(fit: &Fit) -> Vec<Rated> {
+    let rig = &fit.rig;
+    let rated = |name: &str, rating: Option<f64>, entry| Rated { name: name.to_owned(), rating, entry };
+    let rams = rig.stack.iter().filter(|preventer| preventer.kind != PreventerKind::Annular);
+    let annulars = rig.stack.iter().filter(|preventer| preventer.kind == PreventerKind::Annular);
+    let mut all = vec![rated("ram preventers", rams.map(|ram| ram.rating).reduce(f64::min), "rig.preventer[]")];
+    all.extend(annulars.map(|annular| rated(&annular.name, Some(annular.rating), "rig.preventer[]")));
+    all.push(rated("wellhead", rig.wellhead_rating, "rig.wellhead.rating"));
+    all.push(rated("choke hose", rig.choke_hose_rating, "rig.choke_manifold.hose_rating"));
+    all.push(rated("choke manifold", rig.manifold_rating, "rig.choke_manifold.rating"));
+    all
+}
+
 pub(super) fn stack<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     against(scene, Meets::Stack, rec, stack_limit(scene.fit()), "rig.preventer[]")
 }

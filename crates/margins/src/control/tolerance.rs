@@ -8,11 +8,11 @@ use rigwright_physics::control::tolerance::{Allowed, KickWell, WeakPoint};
 use rigwright_physics::{Kind, Recorder};
 use rigwright_well::Operation;
 
-pub(super) fn drilled<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+pub(crate) fn drilled<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     tolerance(scene, design_kick, rec)
 }
 
-pub(super) fn swabbed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+pub(crate) fn swabbed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let kick = |scene: &Scene| {
         let volume = scene.fit().well.kick.volume.ok_or(Answer::Missing(vec!["kick.volume"]))?;
         Ok((volume, 0.0))
@@ -50,6 +50,9 @@ fn tolerance<R: Recorder>(scene: &Scene, kick: impl Fn(&Scene) -> Result<(f64, f
     }
     Answer::Judged(judged)
 }
+
+/// Name of the limit where no volume of gas breaks any depth.
+pub const WHOLE_ANNULUS: &str = "whole annulus full of gas";
 
 /// What the weakest depth allows.
 struct Weakest {
@@ -103,7 +106,7 @@ fn weakest<R: Recorder>(scene: &Scene, well: &KickWell, rec: &mut R) -> Option<O
     }
     let (capacity, name, source) = match allowed {
         // Gas from the bottom all the way up to it breaks no depth, and gas further up adds nothing there.
-        Allowed::Everything(_) => (well.path.annulus.volume(), "whole annulus full of gas", "no depth of open hole breaks"),
+        Allowed::Everything(_) => (well.path.annulus.volume(), WHOLE_ANNULUS, "no depth of open hole breaks"),
         some if at.tested => (some.volume(), "kick tolerance at the shoe", "leak-off or integrity test of the shoe"),
         some => (some.volume(), "kick tolerance by fracture pressure", "formations of the well file"),
     };

@@ -4,10 +4,9 @@
 use super::course::{Course, Instants, WeakPoint};
 use super::schedule::annular_friction;
 use super::{Ground, Remark};
-use crate::control::ratings::{burst_limits, stack_limit};
+use crate::control::ratings::{at_surface, burst_limits};
 use crate::{Place, Scene};
 use rigwright_physics::{Kind, Off, Recorder};
-use rigwright_well::PreventerKind;
 
 /// A limit and what is asked of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,7 +66,7 @@ pub(super) fn limits<R: Recorder>(
     let casing = order.readings.casing_pressure;
     let [driller, weighted] = courses;
     let choke = |course: Option<&Course>| course.map(|course| course.choke.value);
-    let at_surface = |name: String, place: Place, capacity: Option<f64>, source: &'static str| Held {
+    let at_choke = |name: String, place: Place, capacity: Option<f64>, source: &'static str| Held {
         name,
         place,
         capacity,
@@ -116,30 +115,22 @@ pub(super) fn limits<R: Recorder>(
     }
     if weakest.is_none_or(|weak| weak.unknown) {
         let name = if weakest.is_some() { "open hole of unknown strength" } else { "weakest depth of open hole" };
-        held.push(at_surface(name.to_owned(), Place::Depth(order.hole_depth), None, "formation[].fracture"));
+        held.push(at_choke(name.to_owned(), Place::Depth(order.hole_depth), None, "formation[].fracture"));
     }
     rec.heading("what the casing bears, with mud inside and water behind");
     match burst_limits(scene, scene.section().mud.weight, rec) {
-        Err(entry) => held.push(at_surface("burst of the casing".to_owned(), Place::Surface, None, entry)),
+        Err(entry) => held.push(at_choke("burst of the casing".to_owned(), Place::Surface, None, entry)),
         Ok(limits) => {
             let least = limits.into_iter().min_by(|a, b| a.0.capacity.total_cmp(&b.0.capacity));
             if let Some((limit, depth)) = least {
                 let place = if depth > 0.0 { Place::Depth(depth) } else { Place::Surface };
                 let name = "casing, its share of burst".to_owned();
-                held.push(at_surface(name, place, Some(limit.capacity), "API 5C3"));
+                held.push(at_choke(name, place, Some(limit.capacity), "API 5C3"));
             }
         }
     }
-    let rams = stack_limit(fit).map(|limit| limit.capacity);
-    held.push(at_surface("ram preventers".to_owned(), Place::Surface, rams, from(rams, "rig.preventer[]")));
-    for preventer in fit.rig.stack.iter().filter(|preventer| preventer.kind == PreventerKind::Annular) {
-        held.push(at_surface(preventer.name.clone(), Place::Surface, Some(preventer.rating), "nameplate"));
-    }
-    for (name, capacity, entry) in [
-        ("wellhead", fit.rig.wellhead_rating, "rig.wellhead.rating"),
-        ("choke manifold", fit.rig.manifold_rating, "rig.choke_manifold.rating"),
-    ] {
-        held.push(at_surface(name.to_owned(), Place::Surface, capacity, from(capacity, entry)));
+    for rated in at_surface(fit) {
+        held.push(at_choke(rated.name, Place::Surface, rated.rating, from(rated.rating, rated.entry)));
     }
     let surface = held.iter().filter(|one| one.source != "well file" && one.source != "formations");
     let surface = surface.filter_map(|one| one.capacity).reduce(f64::min);
@@ -160,7 +151,7 @@ pub(super) fn limits<R: Recorder>(
     }
     let swap = driller.map(|course| {
         let Instants { gas_above_shoe, .. } = course.instants;
-        let slow = super::slow_rate::choose(scene, order, &mut Off);
+        let slow = super::slow_rate::choose(scene, order.into(), &mut Off);
         let friction = slow.and_then(|slow| annular_friction(scene, slow.reading.pump_speed * volumes.pump_output, shoe_depth));
         let maasp = test.map(|test| column(test.weight) - column(scene.section().mud.weight));
         Swap { pumped: gas_above_shoe, maasp, surface, friction }

@@ -10,8 +10,8 @@ mod influx;
 mod lengths;
 mod limits;
 mod readings;
-mod schedule;
-mod slow_rate;
+pub(crate) mod schedule;
+pub(crate) mod slow_rate;
 mod stock;
 
 #[cfg(test)]
@@ -28,7 +28,8 @@ pub use slow_rate::{Rate, Slow};
 pub use stock::Stock;
 
 use crate::fields::influx::with_kick_under;
-use crate::{Basis, Figure, Scene, sweep};
+pub use crate::remark::Remark;
+use crate::{Basis, Scene, sweep};
 use jiff::civil::Date;
 use rigwright_physics::control::kick::FormationPressure;
 use rigwright_physics::control::kill::KillMudWeight;
@@ -53,29 +54,6 @@ pub struct Order {
     pub pump_speed: Option<f64>,
     /// Day of the sheet, by which readings are old.
     pub as_of: Option<Date>,
-}
-
-/// Something to be said about a sheet, with the figures that it rests on.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Remark {
-    /// What is to be said, without figures that have units.
-    pub text: String,
-    /// The figures.
-    pub figures: Vec<Figure>,
-}
-
-impl Remark {
-    /// A remark without figures.
-    pub fn new(text: impl Into<String>) -> Remark {
-        Remark { text: text.into(), figures: Vec::new() }
-    }
-
-    /// The remark with a figure.
-    #[must_use]
-    pub fn with(mut self, name: &'static str, value: f64, kind: Kind) -> Remark {
-        self.figures.push(Figure { name, value, kind });
-        self
-    }
 }
 
 /// A kill sheet.
@@ -176,7 +154,7 @@ pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     }
     let ground = Ground { scene: &scene, order, volumes: &volumes, kill_weight };
 
-    let slow = slow_rate::choose(&scene, order, rec);
+    let slow = slow_rate::choose(&scene, order.into(), rec);
     let rates = slow_rate::rates(ground);
     let stale = slow.as_ref().map_or_else(slow_rate::missing, |slow| slow.stale.clone());
     cautions.extend(slow.iter().flat_map(|slow| slow.cautions.iter().cloned()));

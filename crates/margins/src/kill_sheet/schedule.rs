@@ -160,7 +160,7 @@ fn losses(scene: &Scene, rate: f64) -> Option<Losses> {
 }
 
 /// Friction in the annulus at the slow rate, above a measured depth. [Pa]
-pub(super) fn annular_friction(scene: &Scene, rate: f64, from: f64) -> Option<f64> {
+pub(crate) fn annular_friction(scene: &Scene, rate: f64, from: f64) -> Option<f64> {
     let prepared = scene.prepared_flow();
     let mud = prepared.mud.as_ref()?;
     let flow = Flow { rate, density: scene.section().mud.weight };

@@ -2,6 +2,7 @@
 
 use super::{Ground, Order, Remark};
 use crate::Scene;
+use jiff::civil::Date;
 use rigwright_physics::control::kill::{FinalCirculatingPressure, InitialCirculatingPressure};
 use rigwright_physics::control::subsea::FrictionWithWeight;
 use rigwright_physics::{Formula, Kind, Recorder};
@@ -46,6 +47,23 @@ pub struct Rate {
     pub circulation: f64,
 }
 
+/// What a reading is looked up for.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Wanted {
+    /// Measured depth of the hole. [m]
+    pub(crate) hole_depth: f64,
+    /// Pump speed wanted. [1/s]
+    pub(crate) pump_speed: Option<f64>,
+    /// Day of the paper.
+    pub(crate) as_of: Option<Date>,
+}
+
+impl From<&Order> for Wanted {
+    fn from(order: &Order) -> Wanted {
+        Wanted { hole_depth: order.hole_depth, pump_speed: order.pump_speed, as_of: order.as_of }
+    }
+}
+
 /// What a sheet without any reading says on its face.
 pub(super) fn missing() -> Vec<Remark> {
     vec![Remark::new(
@@ -54,11 +72,11 @@ pub(super) fn missing() -> Vec<Remark> {
 }
 
 /// The reading nearest in depth; of several there, the one nearest to the speed wanted, or the slowest.
-pub(super) fn choose<R: Recorder>(scene: &Scene, order: &Order, rec: &mut R) -> Option<Slow> {
+pub(crate) fn choose<R: Recorder>(scene: &Scene, wanted: Wanted, rec: &mut R) -> Option<Slow> {
     let readings = &scene.section().slow_rates;
-    let off = |reading: &SlowRate| (reading.depth - order.hole_depth).abs();
-    let speed = |reading: &SlowRate| order.pump_speed.map_or(reading.pump_speed, |wanted| (reading.pump_speed - wanted).abs());
-    let better = |a: &&SlowRate, b: &&SlowRate| match order.pump_speed {
+    let off = |reading: &SlowRate| (reading.depth - wanted.hole_depth).abs();
+    let speed = |reading: &SlowRate| wanted.pump_speed.map_or(reading.pump_speed, |speed| (reading.pump_speed - speed).abs());
+    let better = |a: &&SlowRate, b: &&SlowRate| match wanted.pump_speed {
         Some(_) => speed(a).total_cmp(&speed(b)).then(off(a).total_cmp(&off(b))),
         None => off(a).total_cmp(&off(b)).then(speed(a).total_cmp(&speed(b))),
     };
@@ -67,7 +85,7 @@ pub(super) fn choose<R: Recorder>(scene: &Scene, order: &Order, rec: &mut R) -> 
     rec.given("as read", reading.pressure, Kind::Pressure);
     rec.given("at a pump speed of", reading.pump_speed, Kind::StrokeRate);
     let pressure = rec.take(with_this_mud(scene, &reading));
-    let (stale, cautions) = judge(scene, order, &reading);
+    let (stale, cautions) = judge(scene, wanted, &reading);
     Some(Slow { reading, pressure, stale, cautions })
 }
 
@@ -75,7 +93,7 @@ fn with_this_mud(scene: &Scene, reading: &SlowRate) -> FrictionWithWeight {
     FrictionWithWeight { loss: reading.pressure, mud_weight: reading.weight, other_weight: scene.section().mud.weight }
 }
 
-fn judge(scene: &Scene, order: &Order, reading: &SlowRate) -> (Vec<Remark>, Vec<Remark>) {
+fn judge(scene: &Scene, wanted: Wanted, reading: &SlowRate) -> (Vec<Remark>, Vec<Remark>) {
     let section = scene.section();
     let (mut stale, mut cautions) = (Vec::new(), Vec::new());
     let weight = section.mud.weight;
@@ -88,10 +106,10 @@ fn judge(scene: &Scene, order: &Order, reading: &SlowRate) -> (Vec<Remark>, Vec<
             .with("in the hole", weight, Kind::Density),
         );
     }
-    if order.hole_depth - reading.depth > NEW_HOLE || reading.depth > order.hole_depth + NEW_HOLE {
+    if wanted.hole_depth - reading.depth > NEW_HOLE || reading.depth > wanted.hole_depth + NEW_HOLE {
         stale.push(Remark::new("the slow rate was read at another depth").with("read at", reading.depth, Kind::Depth).with(
             "hole at",
-            order.hole_depth,
+            wanted.hole_depth,
             Kind::Depth,
         ));
     }
@@ -113,7 +131,7 @@ fn judge(scene: &Scene, order: &Order, reading: &SlowRate) -> (Vec<Remark>, Vec<
         (None, _) => cautions.push(Remark::new("the slow rate bears no date (`section[].slow_rate[].date`): it may be stale")),
         _ => {}
     }
-    if let (Some(read), Some(today)) = (reading.date, order.as_of) {
+    if let (Some(read), Some(today)) = (reading.date, wanted.as_of) {
         // A span between two days of the calendar always has a number of days.
         let days = (today - read).get_days();
         if days > OLD {

@@ -6,19 +6,23 @@
 mod findings;
 mod formulas;
 mod kill_sheet;
+mod limits_card;
 mod proposal;
 mod questions;
 mod review;
 mod steps;
+mod trip_sheet;
 mod working;
 
 pub use findings::{Fault, checked, faults, findings};
 pub use formulas::{formula, list, worked};
 pub use kill_sheet::kill_sheet;
+pub use limits_card::limits_card;
 pub use proposal::proposal;
 pub use questions::questions;
 pub use review::reviews;
 pub use steps::{methods, steps};
+pub use trip_sheet::trip_sheet;
 pub use working::explained;
 
 use rigwright_units::{Kind, System, unit};

@@ -61,6 +61,7 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 drain_back: pits.number("drain_back"),
                 waste: pits.number("waste"),
                 waste_factor: pits.number("waste_factor")?,
+                trip_tank: pits.number("trip_tank"),
                 mixing_rate: pits.number("mixing_rate"),
             }
         },
@@ -87,6 +88,7 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
         stack: at.list("preventer").iter().map(preventer).collect::<Option<_>>()?,
         wellhead_rating: rating("wellhead"),
         manifold_rating: rating("choke_manifold"),
+        choke_hose_rating: at.table("choke_manifold").and_then(|manifold| manifold.number("hose_rating")),
         accumulator: match at.table("accumulator") {
             Some(at) => Some(accumulator(&at)?),
             None => None,

@@ -6,7 +6,7 @@ use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
     Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model, Motion, Mud,
-    Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, SlowRate, Tripping, WearClass,
+    Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, SlowRate, Slug, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
@@ -156,6 +156,7 @@ fn tripping(at: &At<'_>) -> Option<Tripping> {
         connection_time: at.number("connection_time")?,
         short_trips: at.whole("short_trips")?,
         run_empty: at.number("run_empty"),
+        slug: at.table("slug").and_then(|slug| Some(Slug { volume: slug.number("volume")?, weight: slug.number("weight")? })),
     })
 }
 

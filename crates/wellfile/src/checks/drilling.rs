@@ -22,6 +22,55 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &m
     }
     for rate in section.list("slow_rate") {
         slow_rate(&rate, section, section_top(above), report);
+        slow_rate_mud(&rate, section, report);
+        if let Some(pump) = rig.table("pump") {
+            liners(&rate, &pump, report);
+        }
+    }
+    slug(section, report);
+}
+
+/// Mud weights closer than this are one: what a mud balance can read. [kg/m³]
+const SAME_WEIGHT: f64 = 6.0;
+
+/// A slow rate that was read with another mud makes every kill sheet stale.
+fn slow_rate_mud(rate: &At<'_>, section: &At<'_>, report: &mut Report) {
+    const HELP: &str = "read it again with the mud in the hole: until then every kill sheet from it is marked STALE";
+    let Some(mud) = section.table("mud") else { return };
+    if let (Some(read), Some(weight)) = (rate.number("weight"), mud.number("weight"))
+        && (read - weight).abs() > SAME_WEIGHT
+    {
+        report.push(
+            Finding::caution("well::slow-rate-mud", "a slow rate was read with another mud")
+                .on(rate, "weight", "read with this mud")
+                .on(&mud, "weight", "this one is in the hole")
+                .help(HELP),
+        );
+    }
+    if let (Some(read), Some(mixed)) = (rate.day("date"), mud.day("date"))
+        && read < mixed
+    {
+        report.push(
+            Finding::caution("well::slow-rate-mud", "a slow rate is older than the mud")
+                .on(rate, "date", "read on this day")
+                .on(&mud, "date", "before this report of the mud")
+                .help(HELP),
+        );
+    }
+}
+
+/// A slug no heavier than the mud leaves no pipe dry.
+fn slug(section: &At<'_>, report: &mut Report) {
+    let slug = section.table("tripping").and_then(|tripping| tripping.table("slug"));
+    let (Some(slug), Some(mud)) = (slug, section.table("mud")) else { return };
+    let (Some(weight), Some(in_hole)) = (slug.number("weight"), mud.number("weight")) else { return };
+    if weight <= in_hole {
+        report.push(
+            Finding::error("well::slug", "the slug is not heavier than the mud")
+                .on(&slug, "weight", "this slug")
+                .on(&mud, "weight", "in this mud leaves no pipe dry")
+                .help("one to two ppg above the mud are usual; leave the table out where pipe is pulled wet"),
+        );
     }
 }
 

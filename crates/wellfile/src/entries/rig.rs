@@ -69,6 +69,7 @@ pub(super) const ROWS: &[Entry] = &[
     number("rig.pits.waste_factor", Ratio, "2", "volume of wet waste over that of the rock drilled")
         .must(Range::between(1.0, 20.0))
         .default("2", "common practice: cuttings loosen and carry about their own volume of mud"),
+    quantity("rig.pits.trip_tank", Volume, "40 bbl", "trip tank").must(Range::between(0.1, 1_000.0)).unknown(),
     quantity("rig.pits.mixing_rate", MassFlow, "20 t/h", "weight material that the hoppers mix in").unknown(),
     // Returns
     table("rig.returns", "what comes back from the well goes through these").optional(),
@@ -171,6 +172,9 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("rig.wellhead.rating", Pressure, "10000 psi", "working pressure").must(RATING).unknown(),
     table("rig.choke_manifold", "choke manifold"),
     quantity("rig.choke_manifold.rating", Pressure, "10000 psi", "working pressure").must(RATING).unknown(),
+    quantity("rig.choke_manifold.hose_rating", Pressure, "10000 psi", "working pressure of the hose or line that leads to it")
+        .must(RATING)
+        .unknown(),
     table("rig.accumulator", "accumulator unit").optional(),
     whole("rig.accumulator.bottles", "16", "number of bottles").must(Range::between(1.0, 500.0)),
     quantity("rig.accumulator.bottle_volume", FluidVolume, "10 gal", "gas volume of one bottle, empty of fluid"),

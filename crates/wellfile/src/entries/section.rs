@@ -5,7 +5,7 @@ use crate::knobs::{FLOW, LINER, PULLING_SPEED, PUMPS, ROTARY_SPEED, RUNNING_SPEE
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
     Density, Depth, Diameter, DrillingRate, FlowRate, Force, Fraction, Pressure, Ratio, RotarySpeed, Speed, StrokeRate,
-    Temperature, Time, Torque,
+    Temperature, Time, Torque, Volume,
 };
 
 /// Words of `motion`.
@@ -92,6 +92,10 @@ pub(super) const ROWS: &[Entry] = &[
         .default("0", "no short trip unless the plan says so"),
     quantity("section[].tripping.run_empty", Depth, "1000 ft", "length from surface down that is run empty inside, on a float")
         .optional(),
+    table("section[].tripping.slug", "heavy mud pumped before pulling, so that the pipe comes out dry").optional(),
+    quantity("section[].tripping.slug.volume", Volume, "20 bbl", "its volume"),
+    quantity("section[].tripping.slug.weight", Density, "13 ppg", "its weight, above that of the mud")
+        .must(Range::between(800.0, 3_000.0)),
     // Cleaning
     table("section[].cleaning", "what hole cleaning rests on"),
     quantity("section[].cleaning.cutting_size", Diameter, "1/4 in", "diameter of the cuttings")

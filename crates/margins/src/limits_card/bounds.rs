@@ -1,0 +1,124 @@
+//! How much pressure may stand on the casing with mud all the way, each bound by its name, still and while pumping.
+
+use crate::control::ratings::{at_surface, burst_limits};
+use crate::kill_sheet::schedule::annular_friction;
+use crate::{Place, Scene};
+use rigwright_physics::circulating::column::EquivalentMudWeight;
+use rigwright_physics::control::limits::{Maasp, MaaspFlowing};
+use rigwright_physics::{Kind, Recorder};
+
+/// Something that bounds the casing pressure.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bound {
+    /// What it is.
+    pub name: String,
+    /// Where it bites.
+    pub place: Place,
+    /// Whether it is of the open hole, whose hold ends when gas is above it.
+    pub open_hole: bool,
+    /// Largest casing pressure with the well still; `None` when nobody knows. [Pa]
+    pub still: Option<f64>,
+    /// The same at the choke while pumping at the slow rate; `None` without a slow rate or readings of the mud. [Pa]
+    pub pumping: Option<f64>,
+    /// Where that comes from, or which entry is wanting.
+    pub source: &'static str,
+}
+
+/// Every bound of a scene that is shut in below the shoe, with a flow rate at which friction is told. [m³/s]
+pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, rate: Option<f64>, rec: &mut R) -> Vec<Bound> {
+    let fit = scene.fit();
+    let mut bounds = Vec::new();
+    let friction = |depth: f64| rate.and_then(|rate| annular_friction(scene, rate, depth));
+    let pumping = |still: f64, depth: f64, rec: &mut R| {
+        friction(depth).map(|annular_loss| rec.take(MaaspFlowing { maasp: still, annular_loss, choke_line_loss: 0.0 }))
+    };
+
+    rec.heading("what the shoe and the open hole allow, mud all the way");
+    let test = fit.well.casing_above(scene.situation.section).and_then(|casing| casing.leak_off);
+    let name = match test {
+        Some(test) if test.integrity_only => "shoe, by integrity test (FIT)",
+        Some(test) if !test.measured => "shoe, by planned leak-off",
+        _ => "shoe, by leak-off test",
+    };
+    let (mud_weight, gravity) = (scene.section().mud.weight, scene.gravity());
+    let still = test.map(|test| {
+        let shoe_depth = scene.vertical_depth(shoe);
+        rec.take(Maasp { shoe_weight: test.weight, mud_weight, shoe_depth, gravity })
+    });
+    bounds.push(Bound {
+        name: name.to_owned(),
+        place: Place::Depth(shoe),
+        open_hole: true,
+        still,
+        pumping: still.and_then(|still| pumping(still, shoe, rec)),
+        source: if test.is_some() { "well file" } else { "section[].casing.leak_off" },
+    });
+
+    let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
+    let rock = points.iter().filter(|point| !point.tested);
+    let strength = |point: &&crate::fields::open_hole::Point| {
+        point.fracture.map(|fracture| fracture - mud_weight * gravity * point.vertical_depth)
+    };
+    let known = rock.clone().filter(|point| point.fracture.is_some());
+    let weakest = known.min_by(|a, b| strength(a).unwrap_or(0.0).total_cmp(&strength(b).unwrap_or(0.0)));
+    if let Some((point, pressure)) = weakest.and_then(|point| Some((point, point.fracture?))) {
+        let (vertical_depth, shoe_depth) = (point.vertical_depth, point.vertical_depth);
+        let shoe_weight = rec.take(EquivalentMudWeight { pressure, vertical_depth, gravity });
+        let still = rec.take(Maasp { shoe_weight, mud_weight, shoe_depth, gravity });
+        bounds.push(Bound {
+            name: "weakest depth of open hole".to_owned(),
+            place: Place::Depth(point.depth),
+            open_hole: true,
+            still: Some(still),
+            pumping: pumping(still, point.depth, rec),
+            source: "formations",
+        });
+    }
+    if rock.clone().any(|point| point.fracture.is_none()) {
+        bounds.push(Bound {
+            name: "open hole of unknown strength".to_owned(),
+            place: Place::Depth(scene.situation.hole_depth),
+            open_hole: true,
+            still: None,
+            pumping: None,
+            source: "formation[].fracture",
+        });
+    }
+
+    rec.heading("what the casing bears, with mud inside and water behind");
+    match burst_limits(scene, mud_weight, rec) {
+        Err(entry) => bounds.push(Bound {
+            name: "casing, its share of burst".to_owned(),
+            place: Place::Surface,
+            open_hole: false,
+            still: None,
+            pumping: None,
+            source: entry,
+        }),
+        Ok(limits) => {
+            let least = limits.into_iter().min_by(|a, b| a.0.capacity.total_cmp(&b.0.capacity));
+            if let Some((limit, depth)) = least {
+                bounds.push(Bound {
+                    name: "casing, its share of burst".to_owned(),
+                    place: if depth > 0.0 { Place::Depth(depth) } else { Place::Surface },
+                    open_hole: false,
+                    still: Some(limit.capacity),
+                    pumping: pumping(limit.capacity, depth, rec),
+                    source: "API 5C3",
+                });
+            }
+        }
+    }
+
+    rec.heading("ratings at surface");
+    for rated in at_surface(fit) {
+        if let Some(rating) = rated.rating {
+            rec.given("working pressure", rating, Kind::Pressure);
+        }
+        let source = if rated.rating.is_some() { "nameplate" } else { rated.entry };
+        // At surface friction in the annulus adds nothing.
+        let (still, pumping) = (rated.rating, rated.rating);
+        bounds.push(Bound { name: rated.name, place: Place::Surface, open_hole: false, still, pumping, source });
+    }
+    bounds
+}

@@ -1,0 +1,113 @@
+//! Tests of the limits card: arithmetic by hand, laws, and what nobody knows.
+
+use super::*;
+use crate::example;
+use jiff::civil::date;
+
+const PSI: f64 = 0.453_592_37 * 9.806_65 / (0.0254 * 0.0254);
+
+fn card(fit: &Fit, section: usize) -> LimitsCard {
+    let hole_depth = fit.well.sections[section].bottom;
+    limits_card(fit, &Order { section, hole_depth, as_of: Some(date(2026, 11, 11)) }, &mut Off)
+}
+
+fn bound<'a>(card: &'a LimitsCard, name: &str) -> &'a Bound {
+    card.bounds.iter().find(|bound| bound.name.contains(name)).unwrap()
+}
+
+/// By hand: the shoe at 7,190 ft upright is planned to bear 15.2 ppg: (15.2 - 11.5) x 12/231 x 7,190 = 1,381.97 psi over mud of 11.5 ppg.
+#[test]
+fn published_arithmetic_of_maasp() {
+    let fit = example("ostrick");
+    let card = card(&fit, 2);
+    let still = bound(&card, "shoe").still.unwrap() / PSI;
+    assert!((still - (15.2 - 11.5) * 12.0 / 231.0 * 7190.0).abs() < 0.01, "{still}");
+    assert_eq!(card.governing().unwrap().name, bound(&card, "shoe").name);
+}
+
+#[test]
+fn law_friction_takes_from_every_bound_below_surface() {
+    let card = card(&example("tolvane"), 2);
+    for bound in &card.bounds {
+        let (still, pumping) = (bound.still.unwrap(), bound.pumping.unwrap());
+        match bound.place {
+            crate::Place::Depth(_) => assert!(pumping < still, "{bound:?}"),
+            crate::Place::Surface => assert!((pumping - still).abs() < 1e-9, "{bound:?}"),
+        }
+    }
+}
+
+#[test]
+fn law_with_mud_above_the_weak_point_the_open_hole_bears_its_maasp() {
+    for section in [1, 2] {
+        let card = card(&example("ostrick"), section);
+        let least =
+            card.bounds.iter().filter(|bound| bound.open_hole).filter_map(|bound| bound.still).fold(f64::INFINITY, f64::min);
+        let passing = card.passing.as_ref().unwrap();
+        for at in passing.instants.iter().filter(|at| ["shut in", "gas comes to the shoe", "all gas out"].contains(&at.what)) {
+            assert!((at.open_hole.unwrap() - least).abs() < 1e-3 * PSI, "{at:?} {least}");
+        }
+        // Gas beside and above the weak point weighs less than mud: the choke may show more.
+        assert!(passing.instants.iter().all(|at| at.open_hole.unwrap() > least - 1e-3 * PSI));
+    }
+}
+
+#[test]
+fn law_what_governs_changes_where_both_are_equal() {
+    let mut fit = example("ostrick");
+    assert_eq!(card(&fit, 2).passing.unwrap().change, None);
+    // Between what the open hole bears with the gas below the shoe and with gas at surface.
+    let before = card(&fit, 2).passing.unwrap();
+    let at = |what: &str| before.instants.iter().find(|at| at.what == what).unwrap().open_hole.unwrap();
+    fit.rig.wellhead_rating = Some(0.5 * (at("gas comes to the shoe") + at("gas comes to surface")));
+    let passing = card(&fit, 2).passing.unwrap();
+    let change = passing.change.unwrap();
+    for at in &passing.instants {
+        let late = at.pumped > change && at.what != "all gas out";
+        assert_eq!(at.open_hole_governs(), Some(!late), "{at:?} {change}");
+    }
+}
+
+#[test]
+fn law_what_nobody_gave_is_unknown_and_never_without_end() {
+    let mut fit = example("ostrick");
+    fit.rig.choke_hose_rating = None;
+    fit.well.sections[1].casing.as_mut().unwrap().leak_off = None;
+    let card = card(&fit, 2);
+    assert!(card.governing().is_none() && card.least().is_some());
+    assert_eq!(bound(&card, "choke hose").source, "rig.choke_manifold.hose_rating");
+    assert_eq!(bound(&card, "shoe").source, "section[].casing.leak_off");
+    assert!(card.passing.is_none() && card.cautions.iter().any(|caution| caution.text.contains("a limit is unknown")));
+}
+
+#[test]
+fn before_the_first_casing_nothing_is_shut_in() {
+    let card = card(&example("ostrick"), 0);
+    assert!(card.shoe.is_none() && card.bounds.is_empty() && card.tolerance.is_empty());
+    assert!(card.cautions[0].text.contains("diverted"));
+    assert!(!card.fills.is_empty() && !card.speeds.is_empty());
+}
+
+#[test]
+fn law_tolerance_is_that_of_the_review() {
+    let fit = example("ostrick");
+    let basis = Basis::new(&fit);
+    let at_end = card(&fit, 2).tolerance.pop().unwrap();
+    let hole_depth = fit.well.sections[2].bottom;
+    let scene = Scene::new(&basis, sweep::situation(&fit, 2, Operation::ShutIn, hole_depth, hole_depth));
+    let ask = |slug: &str| (crate::question(slug).unwrap().ask)(&scene, &mut Off);
+    assert_eq!(at_end.drilled, ask("control/kick-tolerance"));
+    assert_eq!(at_end.swabbed, ask("control/swabbed-kick"));
+}
+
+#[test]
+fn law_ages_are_counted_from_the_day_of_the_card() {
+    let fresh = card(&example("ostrick"), 2);
+    let rest = |what: &str| fresh.rests.iter().find(|rest| rest.what == what).unwrap();
+    assert_eq!(rest("slow rate").age, Some(1));
+    assert_eq!(rest("mud report").age, Some(16));
+    assert!(rest("shoe test").note.contains("a plan"));
+    assert!(fresh.stale.is_empty());
+    let old = card(&example("ostrick"), 1);
+    assert!(old.stale.iter().any(|stale| stale.text.contains("27 days old")));
+}
