@@ -225,6 +225,9 @@ pub(crate) struct KillSheet {
     /// Pump speed wanted, such as "30 spm": the slow rate nearest to it is taken
     #[arg(long, value_name = "SPEED")]
     pub(crate) rate: Option<String>,
+    /// Number of the pump that the kill is made with: only slow rates of it are taken
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) pump: Option<u32>,
     /// With the trade's rounded constants (0.052, 1029.4, 0.000243), to lay beside a sheet made by hand
     #[arg(long)]
     pub(crate) rounded: bool,

@@ -191,6 +191,8 @@ pub struct SlowRate {
     pub weight: f64,
     /// Measured depth when it was read. [m]
     pub depth: f64,
+    /// Number of the pump that it was read with.
+    pub pump: Option<u32>,
     /// Liner in the pump that it was read with. [m]
     pub liner: Option<f64>,
     /// Day of the reading.

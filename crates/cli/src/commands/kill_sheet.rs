@@ -92,6 +92,7 @@ fn order(args: &args::KillSheet, fit: &Fit, as_of: Timestamp) -> Result<Order, V
         constants: if args.rounded { Constants::TRADE } else { Constants::EXACT },
         weight_step: weight_step(args.form.units),
         pump_speed,
+        pump: args.pump,
         as_of: Some(TimeZone::UTC.to_datetime(as_of).date()),
     })
 }

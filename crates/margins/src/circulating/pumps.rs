@@ -120,8 +120,13 @@ pub(super) fn booster<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 /// Output per stroke of one pump with the section's liner; `None` for a duplex whose rod nobody gave. [m³]
 pub(crate) fn pump_output<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
+    output_with(scene, scene.section().drilling.liner, rec)
+}
+
+/// Output per stroke of one pump with a liner; `None` for a duplex whose rod nobody gave. [m³]
+pub(crate) fn output_with<R: Recorder>(scene: &Scene, liner_diameter: f64, rec: &mut R) -> Option<f64> {
     let pump = &scene.fit().rig.pump;
-    let (liner_diameter, stroke) = (scene.section().drilling.liner, pump.stroke);
+    let stroke = pump.stroke;
     let volumetric_efficiency = pump.volumetric_efficiency;
     match pump.kind {
         PumpKind::Triplex => Some(rec.take(SingleActingOutput { cylinders: 3.0, liner_diameter, stroke, volumetric_efficiency })),

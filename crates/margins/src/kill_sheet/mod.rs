@@ -24,7 +24,7 @@ pub use lengths::{Length, Volumes};
 pub use limits::{Held, Swap};
 pub use readings::{Float, Readings};
 pub use schedule::{Schedule, Shares, Step};
-pub use slow_rate::{Rate, Slow};
+pub use slow_rate::{Rate, Slow, StartStep};
 pub use stock::Stock;
 
 use crate::fields::influx::with_kick_under;
@@ -52,6 +52,8 @@ pub struct Order {
     pub weight_step: f64,
     /// Pump speed wanted; the reading nearest to it is taken. [1/s]
     pub pump_speed: Option<f64>,
+    /// Number of the pump wanted; only readings of it are taken.
+    pub pump: Option<u32>,
     /// Day of the sheet, by which readings are old.
     pub as_of: Option<Date>,
 }
@@ -81,8 +83,11 @@ pub struct KillSheet {
     pub volumes: Volumes,
     /// The slow rate that the sheet rests on; `None` when none was read.
     pub slow: Option<Slow>,
-    /// Every slow rate of the section with its pressures: for a change of rate in mid-kill.
+    /// Every slow rate of the section with its pressures, and speeds around the chosen one: for a change of rate or pump in
+    /// mid-kill.
     pub rates: Vec<Rate>,
+    /// Bringing the pump to rate; empty without a slow rate.
+    pub start_up: Vec<StartStep>,
     /// Drill pipe pressure against strokes; `None` without a slow rate.
     pub schedule: Option<Schedule>,
     /// What came in.
@@ -155,7 +160,8 @@ pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     let ground = Ground { scene: &scene, order, volumes: &volumes, kill_weight };
 
     let slow = slow_rate::choose(&scene, order.into(), rec);
-    let rates = slow_rate::rates(ground);
+    let rates = slow_rate::rates(ground, slow.as_ref());
+    let start_up = slow.as_ref().map_or_else(Vec::new, |slow| slow_rate::start_up(ground, slow));
     let stale = slow.as_ref().map_or_else(slow_rate::missing, |slow| slow.stale.clone());
     cautions.extend(slow.iter().flat_map(|slow| slow.cautions.iter().cloned()));
     let schedule = slow.as_ref().map(|slow| schedule::schedule(ground, slow, rec));
@@ -195,6 +201,7 @@ pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
         volumes,
         slow,
         rates,
+        start_up,
         schedule,
         influx,
         driller,

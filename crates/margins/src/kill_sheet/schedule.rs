@@ -159,6 +159,11 @@ fn losses(scene: &Scene, rate: f64) -> Option<Losses> {
     Some(Losses { surface, string, bit, annulus })
 }
 
+/// Pressure that the model loses on the whole way at a flow rate; `None` where the files do not give what it needs. [Pa]
+pub(super) fn modelled(scene: &Scene, rate: f64) -> Option<f64> {
+    losses(scene, rate).map(|losses| losses.inside() + losses.annulus)
+}
+
 /// Friction in the annulus at the slow rate, above a measured depth. [Pa]
 pub(crate) fn annular_friction(scene: &Scene, rate: f64, from: f64) -> Option<f64> {
     let prepared = scene.prepared_flow();

@@ -1,11 +1,14 @@
 //! The slow circulating rate that a sheet rests on, and whether it still holds.
 
+use super::schedule::modelled;
 use super::{Ground, Order, Remark};
 use crate::Scene;
+use crate::circulating::pumps::output_with;
 use jiff::civil::Date;
+use rigwright_physics::circulating::bit::PressureAtFlow;
 use rigwright_physics::control::kill::{FinalCirculatingPressure, InitialCirculatingPressure};
 use rigwright_physics::control::subsea::FrictionWithWeight;
-use rigwright_physics::{Formula, Kind, Recorder};
+use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::SlowRate;
 
 /// Mud weights closer than this are one: what a mud balance can read. [kg/m³]
@@ -30,11 +33,17 @@ pub struct Slow {
     pub cautions: Vec<Remark>,
 }
 
-/// A slow rate with the pressures of a kill at it.
+/// A pump speed with the pressures of a kill at it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rate {
     /// Pump speed. [1/s]
     pub pump_speed: f64,
+    /// Whether it was read, or scaled by the pressure-loss model from the reading that the sheet rests on.
+    pub read: bool,
+    /// Number of the pump.
+    pub pump: Option<u32>,
+    /// Output of one of its strokes. [m³]
+    pub pump_output: f64,
     /// Measured depth when it was read. [m]
     pub depth: f64,
     /// Slow rate pressure with the mud in the hole. [Pa]
@@ -43,8 +52,21 @@ pub struct Rate {
     pub initial_pressure: f64,
     /// Final circulating pressure. [Pa]
     pub final_pressure: f64,
+    /// Its strokes to the bit. [-]
+    pub to_bit: f64,
     /// Time of one circulation, pump to pump. [s]
     pub circulation: f64,
+}
+
+/// A step of bringing the pump to rate.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StartStep {
+    /// Pump speed. [1/s]
+    pub pump_speed: f64,
+    /// Pressure to hold at the choke. [Pa]
+    pub choke: f64,
+    /// What the drill pipe should show then. [Pa]
+    pub drill_pipe: f64,
 }
 
 /// What a reading is looked up for.
@@ -54,13 +76,15 @@ pub(crate) struct Wanted {
     pub(crate) hole_depth: f64,
     /// Pump speed wanted. [1/s]
     pub(crate) pump_speed: Option<f64>,
+    /// Number of the pump wanted.
+    pub(crate) pump: Option<u32>,
     /// Day of the paper.
     pub(crate) as_of: Option<Date>,
 }
 
 impl From<&Order> for Wanted {
     fn from(order: &Order) -> Wanted {
-        Wanted { hole_depth: order.hole_depth, pump_speed: order.pump_speed, as_of: order.as_of }
+        Wanted { hole_depth: order.hole_depth, pump_speed: order.pump_speed, pump: order.pump, as_of: order.as_of }
     }
 }
 
@@ -71,7 +95,7 @@ pub(super) fn missing() -> Vec<Remark> {
     )]
 }
 
-/// The reading nearest in depth; of several there, the one nearest to the speed wanted, or the slowest.
+/// The reading of the pump wanted that is nearest in depth; of several there, the one nearest to the speed wanted, or the slowest.
 pub(crate) fn choose<R: Recorder>(scene: &Scene, wanted: Wanted, rec: &mut R) -> Option<Slow> {
     let readings = &scene.section().slow_rates;
     let off = |reading: &SlowRate| (reading.depth - wanted.hole_depth).abs();
@@ -80,7 +104,8 @@ pub(crate) fn choose<R: Recorder>(scene: &Scene, wanted: Wanted, rec: &mut R) ->
         Some(_) => speed(a).total_cmp(&speed(b)).then(off(a).total_cmp(&off(b))),
         None => off(a).total_cmp(&off(b)).then(speed(a).total_cmp(&speed(b))),
     };
-    let reading = *readings.iter().min_by(better)?;
+    let of_pump = |reading: &&SlowRate| wanted.pump.is_none() || reading.pump == wanted.pump;
+    let reading = *readings.iter().filter(of_pump).min_by(better)?;
     rec.heading("slow rate pressure");
     rec.given("as read", reading.pressure, Kind::Pressure);
     rec.given("at a pump speed of", reading.pump_speed, Kind::StrokeRate);
@@ -150,23 +175,72 @@ fn judge(scene: &Scene, wanted: Wanted, reading: &SlowRate) -> (Vec<Remark>, Vec
     (stale, cautions)
 }
 
-/// The pressures of a kill at every rate read in the section, slowest first.
-pub(super) fn rates(ground: Ground) -> Vec<Rate> {
+/// The pressures of a kill at every rate read in the section, and at a third more and less than the chosen one, slowest first.
+pub(super) fn rates(ground: Ground, chosen: Option<&Slow>) -> Vec<Rate> {
     let Ground { scene, order, volumes, kill_weight } = ground;
     let drill_pipe_pressure = order.readings.drill_pipe_pressure;
     let mud_weight = scene.section().mud.weight;
-    let rate = |reading: &SlowRate| {
-        let slow_pressure = with_this_mud(scene, reading).value();
+    let rate = |reading: &SlowRate, pump_speed: f64, slow_pressure: f64, read: bool| {
+        let liner = reading.liner.unwrap_or(scene.section().drilling.liner);
+        let pump_output = output_with(scene, liner, &mut Off).map_or(volumes.pump_output, |exact| exact * order.constants.output);
         Rate {
-            pump_speed: reading.pump_speed,
+            pump_speed,
+            read,
+            pump: reading.pump,
+            pump_output,
             depth: reading.depth,
             slow_pressure,
             initial_pressure: InitialCirculatingPressure { drill_pipe_pressure, slow_pressure }.value(),
             final_pressure: FinalCirculatingPressure { slow_pressure, kill_weight, mud_weight }.value(),
-            circulation: volumes.strokes(volumes.circulation()) / reading.pump_speed,
+            to_bit: volumes.to_bit() / pump_output,
+            circulation: volumes.circulation() / pump_output / pump_speed,
         }
     };
-    let mut rates: Vec<Rate> = scene.section().slow_rates.iter().map(rate).collect();
+    let readings = scene.section().slow_rates.iter();
+    let mut rates: Vec<Rate> =
+        readings.map(|reading| rate(reading, reading.pump_speed, with_this_mud(scene, reading).value(), true)).collect();
+    if let Some(slow) = chosen {
+        let reading = &slow.reading;
+        let scaled = OTHER_RATES.iter().filter_map(|share| {
+            let speed = share * reading.pump_speed;
+            Some(rate(reading, speed, slow.pressure * model_share(ground, reading, *share)?, false))
+        });
+        rates.extend(scaled);
+    }
     rates.sort_by(|a, b| a.pump_speed.total_cmp(&b.pump_speed));
     rates
+}
+
+/// Other speeds for which pressures are told, as shares of the chosen one.
+const OTHER_RATES: [f64; 2] = [2.0 / 3.0, 4.0 / 3.0];
+
+/// Pressure at a share of a reading's speed over that at the speed itself, by the model.
+fn model_share(ground: Ground, reading: &SlowRate, share: f64) -> Option<f64> {
+    let flow = reading.pump_speed * ground.volumes.pump_output;
+    let (other, at_reading) = (modelled(ground.scene, share * flow)?, modelled(ground.scene, flow)?);
+    (at_reading > 0.0).then(|| other / at_reading)
+}
+
+/// Steps in which the pump is brought to rate.
+const START_STEPS: u32 = 4;
+
+/// Bringing the pump to rate: the casing pressure is held at what it read shut in, the drill pipe rises to the initial
+/// circulating pressure. Where the model cannot tell, friction goes by the square of the speed, common practice.
+pub(super) fn start_up(ground: Ground, slow: &Slow) -> Vec<StartStep> {
+    let readings = &ground.order.readings;
+    let step = |step: u32| {
+        let share = f64::from(step) / f64::from(START_STEPS);
+        let friction = if step == 0 {
+            0.0
+        } else {
+            let square = PressureAtFlow { pressure: slow.pressure, flow_ratio: share, flow_exponent: 2.0 };
+            model_share(ground, &slow.reading, share).map_or_else(|| square.value(), |model| slow.pressure * model)
+        };
+        StartStep {
+            pump_speed: share * slow.reading.pump_speed,
+            choke: readings.casing_pressure,
+            drill_pipe: readings.drill_pipe_pressure + friction,
+        }
+    };
+    (0..=START_STEPS).map(step).collect()
 }

@@ -28,6 +28,7 @@ fn order(fit: &Fit, section: usize, (sidpp, sicp, gain): (f64, f64, f64)) -> Ord
         constants: Constants::EXACT,
         weight_step: 0.1 * PPG,
         pump_speed: None,
+        pump: None,
         as_of: Some(DAY),
     }
 }
@@ -78,6 +79,7 @@ fn printed_well() -> Fit {
         choke_line_loss: None,
         weight: 9.6 * PPG,
         depth: 10_525.0 * FOOT,
+        pump: None,
         liner: Some(7.0 * INCH),
         date: Some(DAY),
     }];
@@ -165,8 +167,8 @@ fn law_schedule_meets_initial_and_final_pressure_exactly() {
         let mut fit = example(name);
         if fit.well.sections[section].slow_rates.is_empty() {
             let (weight, depth) = (fit.well.sections[section].mud.weight, fit.well.sections[section].bottom);
-            let reading =
-                SlowRate { pump_speed: 0.5, pressure: 3e6, choke_line_loss: None, weight, depth, liner: None, date: None };
+            let (choke_line_loss, pump, liner, date) = (None, None, None, None);
+            let reading = SlowRate { pump_speed: 0.5, pressure: 3e6, choke_line_loss, weight, depth, pump, liner, date };
             fit.well.sections[section].slow_rates.push(reading);
         }
         let sheet = sheet(&fit, &order(&fit, section, (286.0, 560.0, 5.0)));
@@ -326,6 +328,44 @@ fn cautions_name_what_is_odd() {
     let mut integrity = fit.clone();
     integrity.well.sections[1].casing.as_mut().unwrap().leak_off.as_mut().unwrap().integrity_only = true;
     assert!(says(&sheet(&integrity, &order(&fit, 2, (286.0, 560.0, 20.0))), "FIT"));
+}
+
+#[test]
+fn law_the_pump_comes_to_rate_with_the_casing_held() {
+    let (_, sheet) = ostrick();
+    let (first, last) = (sheet.start_up.first().unwrap(), sheet.start_up.last().unwrap());
+    assert!((first.drill_pipe - 286.0 * PSI).abs() < 1e-3 && first.pump_speed.abs() < 1e-12);
+    assert!((last.drill_pipe - sheet.schedule.as_ref().unwrap().initial_pressure).abs() < 1e-3);
+    assert!(sheet.start_up.iter().all(|step| (step.choke - 560.0 * PSI).abs() < 1e-3));
+    assert!(sheet.start_up.windows(2).all(|pair| pair[1].drill_pipe > pair[0].drill_pipe));
+}
+
+#[test]
+fn law_several_pumps_each_have_their_strokes_and_pressures() {
+    let mut fit = example("ostrick");
+    let one = fit.well.sections[2].slow_rates[0];
+    let other = SlowRate { pump: Some(2), liner: Some(6.0 * INCH), pressure: 1.3 * one.pressure, ..one };
+    fit.well.sections[2].slow_rates = vec![SlowRate { pump: Some(1), ..one }, other];
+    let order = order(&fit, 2, (286.0, 560.0, 20.0));
+    let both = sheet(&fit, &order);
+    let read: Vec<&Rate> = both.rates.iter().filter(|rate| rate.read).collect();
+    let [a, b] = read.as_slice() else { panic!("{read:?}") };
+    let (large, small) = if a.pump == Some(1) { (a, b) } else { (b, a) };
+    // Output goes by the square of the liner.
+    assert!((large.pump_output / small.pump_output - (6.5f64 / 6.0).powi(2)).abs() < 1e-9);
+    assert!((small.to_bit * small.pump_output - large.to_bit * large.pump_output).abs() < 1e-9);
+    assert!((small.initial_pressure - large.initial_pressure - 0.3 * one.pressure).abs() < 1e-3);
+    let second = sheet(&fit, &Order { pump: Some(2), ..order });
+    assert!(second.slow.unwrap().reading.pump == Some(2));
+    assert!(sheet(&fit, &Order { pump: Some(3), ..order }).schedule.is_none());
+    // Faster by a third takes more, slower less, and never more than by the square.
+    let scaled: Vec<&Rate> = both.rates.iter().filter(|rate| !rate.read).collect();
+    for rate in &scaled {
+        let share = rate.pump_speed / one.pump_speed;
+        let friction = rate.slow_pressure / both.slow.as_ref().unwrap().pressure;
+        assert!((share < 1.0) == (friction < 1.0) && friction >= share.powi(2).min(1.0) - 1e-9, "{share} {friction}");
+    }
+    assert_eq!(scaled.len(), 2);
 }
 
 #[test]

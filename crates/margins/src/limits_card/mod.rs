@@ -136,7 +136,7 @@ pub fn limits_card<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Limits
     situation.back_pressure = 0.0;
     let scene = Scene::new(&basis, situation);
     let shoe = fit.well.casing_above(order.section).map(|casing| casing.shoe);
-    let wanted = Wanted { hole_depth: order.hole_depth, pump_speed: None, as_of: order.as_of };
+    let wanted = Wanted { hole_depth: order.hole_depth, pump_speed: None, pump: None, as_of: order.as_of };
     let slow = slow_rate::choose(&scene, wanted, &mut Off);
     let output = pump_output(&scene, rec);
     let pump_speed = slow.as_ref().map(|slow| slow.reading.pump_speed);

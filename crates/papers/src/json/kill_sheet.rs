@@ -35,10 +35,26 @@ pub fn kill_sheet(leaf: &Leaf, sheet: &KillSheet) -> String {
         vertical_depth: depth(sheet.vertical_depth, units),
         constants: sheet.order.constants.name,
         stale: words(&sheet.stale),
+        shoe: depth(sheet.shoe, units),
+        mud_weight: value(sheet.mud_weight, Kind::Density),
+        drill_pipe_pressure: value(sheet.order.readings.drill_pipe_pressure, Kind::Pressure),
+        casing_pressure: value(sheet.order.readings.casing_pressure, Kind::Pressure),
+        gain: value(sheet.order.readings.gain, Kind::Volume),
         formation_pressure: value(sheet.formation_pressure, Kind::Pressure),
         kill_weight: value(sheet.kill_weight, Kind::Density),
         kill_weight_unrounded: value(sheet.exact_weight, Kind::Density),
         rounding_overbalance: value(sheet.rounding_overbalance, Kind::Pressure),
+        trip_weight: value(sheet.trip_weight, Kind::Density),
+        slow_rate: sheet.slow.as_ref().map(|slow| SlowJson {
+            pump_speed: value(slow.reading.pump_speed, Kind::StrokeRate),
+            pressure: value(slow.reading.pressure, Kind::Pressure),
+            pressure_with_this_mud: value(slow.pressure, Kind::Pressure),
+            mud_weight: value(slow.reading.weight, Kind::Density),
+            depth: depth(slow.reading.depth, units),
+            date: slow.reading.date.map(|date| date.to_string()),
+        }),
+        start_up: start_up(sheet, units),
+        rates: rates(sheet, units),
         initial_circulating_pressure: sheet.schedule.as_ref().map(|schedule| value(schedule.initial_pressure, Kind::Pressure)),
         final_circulating_pressure: sheet.schedule.as_ref().map(|schedule| value(schedule.final_pressure, Kind::Pressure)),
         down: lengths.map(length).collect(),
@@ -67,8 +83,19 @@ pub fn kill_sheet(leaf: &Leaf, sheet: &KillSheet) -> String {
             may_be: sheet.influx.kinds.iter().map(|kind| kind.word()).collect(),
         },
         limits: sheet.limits.iter().map(|held| LimitJson::of(held, units)).collect(),
+        governing_changes: sheet.swap.map(|swap| SwapJson {
+            strokes: strokes(swap.pumped),
+            maasp: swap.maasp.map(|maasp| value(maasp, Kind::Pressure)),
+            friction: swap.friction.map(|friction| value(friction, Kind::Pressure)),
+            surface: swap.surface.map(|surface| value(surface, Kind::Pressure)),
+        }),
         barite: value(sheet.stock.barite, Kind::Mass),
+        barite_on_site: sheet.stock.barite_on_site.map(|mass| value(mass, Kind::Mass)),
         room: value(sheet.stock.room(), Kind::Volume),
+        room_on_site: sheet.stock.room_on_site.map(|room| value(room, Kind::Volume)),
+        time_to_mix: sheet.stock.mixing.map(|time| value(time, Kind::Time)),
+        time_to_bit: sheet.stock.to_bit.map(|time| value(time, Kind::Time)),
+        time_bottoms_up: sheet.stock.bottoms_up.map(|time| value(time, Kind::Time)),
         time_driller: sheet.stock.driller.map(|time| value(time, Kind::Time)),
         time_wait_and_weight: sheet.stock.weighted.map(|time| value(time, Kind::Time)),
         cautions,
@@ -87,10 +114,19 @@ struct Document<'a> {
     vertical_depth: f64,
     constants: &'static str,
     stale: Vec<String>,
+    shoe: f64,
+    mud_weight: Value,
+    drill_pipe_pressure: Value,
+    casing_pressure: Value,
+    gain: Value,
     formation_pressure: Value,
     kill_weight: Value,
     kill_weight_unrounded: Value,
     rounding_overbalance: Value,
+    trip_weight: Value,
+    slow_rate: Option<SlowJson>,
+    start_up: Vec<StartJson>,
+    rates: Vec<RateJson>,
     initial_circulating_pressure: Option<Value>,
     final_circulating_pressure: Option<Value>,
     down: Vec<LengthJson>,
@@ -105,8 +141,14 @@ struct Document<'a> {
     kinder_to_the_shoe: Option<&'static str>,
     influx: InfluxJson,
     limits: Vec<LimitJson>,
+    governing_changes: Option<SwapJson>,
     barite: Value,
+    barite_on_site: Option<Value>,
     room: Value,
+    room_on_site: Option<Value>,
+    time_to_mix: Option<Value>,
+    time_to_bit: Option<Value>,
+    time_bottoms_up: Option<Value>,
     time_driller: Option<Value>,
     time_wait_and_weight: Option<Value>,
     cautions: Vec<String>,
@@ -123,6 +165,70 @@ impl Value {
     pub(super) fn of(value: f64, kind: Kind, units: System) -> Value {
         Value { value: in_unit(value, kind, units), unit: unit(kind, units).symbol }
     }
+}
+
+#[derive(Serialize)]
+struct SlowJson {
+    pump_speed: Value,
+    pressure: Value,
+    pressure_with_this_mud: Value,
+    mud_weight: Value,
+    depth: f64,
+    date: Option<String>,
+}
+
+#[derive(Serialize)]
+struct StartJson {
+    pump_speed: Value,
+    choke: Value,
+    drill_pipe: Value,
+}
+
+fn start_up(sheet: &KillSheet, units: System) -> Vec<StartJson> {
+    let pressure = |value: f64| Value::of(value, Kind::Pressure, units);
+    let step = |step: &rigwright_margins::kill_sheet::StartStep| StartJson {
+        pump_speed: Value::of(step.pump_speed, Kind::StrokeRate, units),
+        choke: pressure(step.choke),
+        drill_pipe: pressure(step.drill_pipe),
+    };
+    sheet.start_up.iter().map(step).collect()
+}
+
+#[derive(Serialize)]
+struct RateJson {
+    pump_speed: Value,
+    read: bool,
+    pump: Option<u32>,
+    pump_output: Value,
+    strokes_to_bit: f64,
+    slow_rate: Value,
+    initial: Value,
+    r#final: Value,
+    time: Value,
+}
+
+fn rates(sheet: &KillSheet, units: System) -> Vec<RateJson> {
+    let value = |value: f64, kind: Kind| Value::of(value, kind, units);
+    let rate = |rate: &rigwright_margins::kill_sheet::Rate| RateJson {
+        pump_speed: value(rate.pump_speed, Kind::StrokeRate),
+        read: rate.read,
+        pump: rate.pump,
+        pump_output: value(rate.pump_output, Kind::VolumePerStroke),
+        strokes_to_bit: rate.to_bit,
+        slow_rate: value(rate.slow_pressure, Kind::Pressure),
+        initial: value(rate.initial_pressure, Kind::Pressure),
+        r#final: value(rate.final_pressure, Kind::Pressure),
+        time: value(rate.circulation, Kind::Time),
+    };
+    sheet.rates.iter().map(rate).collect()
+}
+
+#[derive(Serialize)]
+struct SwapJson {
+    strokes: f64,
+    maasp: Option<Value>,
+    friction: Option<Value>,
+    surface: Option<Value>,
 }
 
 #[derive(Serialize)]

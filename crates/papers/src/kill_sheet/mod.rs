@@ -279,26 +279,51 @@ fn schedule(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
 }
 
 fn rates(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
+    let pressure = leaf.unit(Kind::Pressure);
+    if !sheet.start_up.is_empty() {
+        text.heading("bringing the pump to rate");
+        let mut rows = vec![
+            ["pump speed", "hold at the choke", "drill pipe should show"].map(str::to_owned).to_vec(),
+            [leaf.unit(Kind::StrokeRate), pressure, pressure].map(str::to_owned).to_vec(),
+        ];
+        for step in &sheet.start_up {
+            rows.push(vec![
+                leaf.number(step.pump_speed, Kind::StrokeRate),
+                leaf.number(step.choke, Kind::Pressure),
+                leaf.number(step.drill_pipe, Kind::Pressure),
+            ]);
+        }
+        text.table(2, &[Align::Right; 3], &rows);
+        text.blank();
+    }
     if sheet.rates.len() < 2 {
         return;
     }
-    text.heading("other rates, for a change in mid-kill");
-    let pressure = leaf.unit(Kind::Pressure);
+    text.heading("other rates and pumps, for a change in mid-kill");
     let mut rows = vec![
-        ["spm", "read at", "slow rate", "initial", "final", "one circulation"].map(str::to_owned).to_vec(),
-        ["", leaf.unit(Kind::Depth), pressure, pressure, pressure, ""].map(str::to_owned).to_vec(),
+        ["", "pump", "speed", "to the bit", "slow rate", "initial", "final", "one circulation"].map(str::to_owned).to_vec(),
+        ["", "", leaf.unit(Kind::StrokeRate), "strokes", pressure, pressure, pressure, ""].map(str::to_owned).to_vec(),
     ];
     for rate in &sheet.rates {
         rows.push(vec![
+            if rate.read { format!("read at {}", leaf.show(rate.depth, Kind::Depth)) } else { "by the model".to_owned() },
+            rate.pump.map_or_else(|| "—".to_owned(), |pump| pump.to_string()),
             leaf.number(rate.pump_speed, Kind::StrokeRate),
-            leaf.number(rate.depth, Kind::Depth),
+            leaf.number(rate.to_bit, Kind::Count),
             leaf.number(rate.slow_pressure, Kind::Pressure),
             leaf.number(rate.initial_pressure, Kind::Pressure),
             leaf.number(rate.final_pressure, Kind::Pressure),
             leaf.show(rate.circulation, Kind::Time),
         ]);
     }
-    text.table(2, &[Align::Right; 6], &rows);
+    let mut columns = [Align::Right; 8];
+    columns[0] = Align::Left;
+    text.table(2, &columns, &rows);
+    text.paragraph(
+        2,
+        Style::Plain,
+        "Change rate or pump with the casing pressure held, and take what the drill pipe then shows: between initial and final pressure the new schedule lies where the old one does.",
+    );
     text.blank();
 }
 

@@ -191,6 +191,7 @@ fn slow_rate(at: &At<'_>) -> Option<SlowRate> {
         choke_line_loss: at.number("choke_line_loss"),
         weight: at.number("weight")?,
         depth: at.number("depth")?,
+        pump: at.whole("pump"),
         liner: at.number("liner"),
         date: at.day("date"),
     })

@@ -25,6 +25,7 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, report: &m
         slow_rate_mud(&rate, section, report);
         if let Some(pump) = rig.table("pump") {
             liners(&rate, &pump, report);
+            read_with(&rate, &pump, report);
         }
     }
     slug(section, report);
@@ -88,6 +89,17 @@ fn pumps(drilling: &At<'_>, pump: &At<'_>, report: &mut Report) {
             Finding::error("well::pumps", format!("the rig has {number} pumps, not {on}"))
                 .on(drilling, "pumps", "more pumps on")
                 .on(pump, "number", "than there are"),
+        );
+    }
+}
+
+fn read_with(rate: &At<'_>, pump: &At<'_>, report: &mut Report) {
+    let (Some(with), Some(number)) = (rate.whole("pump"), pump.whole("number")) else { return };
+    if with > number {
+        report.push(
+            Finding::error("well::pumps", format!("the rig has no pump number {with}"))
+                .on(rate, "pump", "read with this one")
+                .on(pump, "number", "of so many"),
         );
     }
 }

@@ -141,6 +141,9 @@ pub(super) const ROWS: &[Entry] = &[
         .optional(),
     quantity("section[].slow_rate[].weight", Density, "10 ppg", "mud weight when it was read"),
     quantity("section[].slow_rate[].depth", Depth, "4900 ft", "measured depth when it was read"),
+    whole("section[].slow_rate[].pump", "1", "number of the pump that it was read with")
+        .must(Range::between(1.0, 20.0))
+        .optional(),
     quantity("section[].slow_rate[].liner", Diameter, "6 1/2 in", "liner in the pump that it was read with").unknown(),
     row("section[].slow_rate[].date", Form::Date, "2026-10-15", "day of the reading").unknown(),
 ];
