@@ -1,7 +1,10 @@
 //! Remedies: the smallest turn of one knob that turns a verdict, found by asking again on the knob's own steps.
 //!
-//! Only what the crew may choose is turned. Each candidate is reviewed whole and says what it spoils; the best
-//! spoils nothing, then is easiest, then takes fewest steps. A well that is shut in or kicking has no remedy here.
+//! Only what the crew may choose is turned. Each candidate is asked everything that it could spoil and says what it does; the
+//! best spoils nothing, then is easiest, then takes fewest steps. A well that is shut in or kicking has no remedy here.
+//!
+//! A figure that no limit judges cannot be spoilt and is not asked for again, and a candidate that spoils as much as the best so
+//! far is looked at no further. The same turn of the same knob is looked at once, whichever answer asked for it.
 
 use crate::review::{Asked, Review, ask_one, ask_rig, ask_section};
 use crate::{Answer, Basis, Question, Scene, Verdict, sweep};
@@ -50,19 +53,31 @@ pub struct Spoilt {
 /// Looks for the remedy of every answer that is short or thin.
 pub(crate) fn seek(fit: &Fit, review: &mut Review) {
     let before = review.clone();
+    let mut seen = Vec::new();
     for asked in &mut review.answers {
         if matches!(asked.verdict(), Verdict::Short | Verdict::Thin) {
-            asked.remedy = best(fit, &before, asked);
+            asked.remedy = best(fit, &before, asked, &mut seen);
         }
     }
 }
 
-fn best(fit: &Fit, before: &Review, asked: &Asked) -> Option<Remedy> {
+/// What a turn spoils, as far as it was looked at.
+struct Seen {
+    knob: &'static str,
+    section: Option<usize>,
+    to: f64,
+    spoils: Vec<Spoilt>,
+    /// Whether everything was asked; otherwise it spoils at least this.
+    whole: bool,
+}
+
+fn best(fit: &Fit, before: &Review, asked: &Asked, seen: &mut Vec<Seen>) -> Option<Remedy> {
     let mut candidates: Vec<Remedy> = asked.question.knobs.iter().filter_map(|name| turn(fit, asked, knob(name)?)).collect();
     candidates.sort_by_key(|remedy| (remedy.knob.ease, remedy.steps));
     let mut kept: Option<Remedy> = None;
     for mut candidate in candidates {
-        candidate.spoils = spoils(fit, before, &candidate);
+        let enough = kept.as_ref().map_or(usize::MAX, |kept| kept.spoils.len());
+        candidate.spoils = looked_at(fit, before, &candidate, enough, seen);
         if candidate.spoils.is_empty() {
             return Some(candidate);
         }
@@ -139,7 +154,25 @@ fn settings(fit: &Fit, knob: &Knob, section: usize, from: f64) -> Vec<(usize, f6
     }
 }
 
-fn spoils(fit: &Fit, before: &Review, remedy: &Remedy) -> Vec<Spoilt> {
+/// What a remedy spoils: from what was seen already, or else asked now. No further than `enough`.
+fn looked_at(fit: &Fit, before: &Review, remedy: &Remedy, enough: usize, seen: &mut Vec<Seen>) -> Vec<Spoilt> {
+    let same =
+        |one: &Seen| one.knob == remedy.knob.name && one.section == remedy.section && one.to.to_bits() == remedy.to.to_bits();
+    let place = seen.iter().position(same);
+    if let Some(one) = place.and_then(|place| seen.get(place)).filter(|one| one.whole || one.spoils.len() >= enough) {
+        return one.spoils.clone();
+    }
+    let (spoils, whole) = spoils(fit, before, remedy, enough);
+    let now = Seen { knob: remedy.knob.name, section: remedy.section, to: remedy.to, spoils: spoils.clone(), whole };
+    match place.and_then(|place| seen.get_mut(place)) {
+        Some(one) => *one = now,
+        None => seen.push(now),
+    }
+    spoils
+}
+
+/// What a remedy spoils, and whether everything was asked: it stops where `enough` is spoilt.
+fn spoils(fit: &Fit, before: &Review, remedy: &Remedy, enough: usize) -> (Vec<Spoilt>, bool) {
     let mut turned = fit.clone();
     (remedy.knob.set)(&mut turned, remedy.section.unwrap_or(0), remedy.to);
     let basis = Basis::new(&turned);
@@ -148,9 +181,27 @@ fn spoils(fit: &Fit, before: &Review, remedy: &Remedy) -> Vec<Spoilt> {
         Some(section) => section..(section + 2).min(turned.well.sections.len()),
         None => 0..turned.well.sections.len(),
     };
-    let asked = sections.flat_map(|section| ask_section(&basis, section, &sweep::in_section(&turned, section)));
+    let spoilable = |section: Option<usize>| {
+        move |question: &Question| before.find(question.slug, section).is_some_and(|was| was.verdict() != Verdict::Told)
+    };
     let mut spoils = Vec::new();
-    for asked in asked.chain(ask_rig(&basis)) {
+    let mut places: Vec<Option<usize>> = sections.map(Some).collect();
+    places.push(None);
+    for place in places {
+        if spoils.len() >= enough {
+            return (spoils, false);
+        }
+        let asked = match place {
+            Some(section) => ask_section(&basis, section, &sweep::in_section(&turned, section), spoilable(place)),
+            None => ask_rig(&basis, spoilable(place)),
+        };
+        add_spoilt(before, &asked, &mut spoils);
+    }
+    (spoils, true)
+}
+
+fn add_spoilt(before: &Review, asked: &[Asked], spoils: &mut Vec<Spoilt>) {
+    for asked in asked {
         let Some(was) = before.find(asked.question.slug, asked.section) else { continue };
         // An answer that is short and gets shorter is spoilt too.
         let shorter = asked.verdict() == Verdict::Short && asked.answer.rank(&was.answer).is_lt();
@@ -163,5 +214,44 @@ fn spoils(fit: &Fit, before: &Review, remedy: &Remedy) -> Vec<Spoilt> {
             });
         }
     }
-    spoils
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What is left out of the search changes nothing: a whole review of the turned well spoils just what the remedy says.
+    #[test]
+    fn law_a_remedy_spoils_what_a_whole_review_spoils() {
+        let fit = crate::example("tolvane");
+        let before = Review::without_remedies(&fit);
+        let mut remedies = 0;
+        for remedy in Review::new(&fit).answers.into_iter().filter_map(|asked| asked.remedy) {
+            let mut turned = fit.clone();
+            (remedy.knob.set)(&mut turned, remedy.section.unwrap_or(0), remedy.to);
+            let (mut whole, mut told) = (Vec::new(), remedy.spoils.clone());
+            add_spoilt(&before, &Review::without_remedies(&turned).answers, &mut whole);
+            for list in [&mut whole, &mut told] {
+                list.sort_by_key(|one| (one.slug, one.section));
+            }
+            assert_eq!(whole, told, "{} to {}", remedy.knob.name, remedy.to);
+            remedies += 1;
+        }
+        assert!(remedies >= 3, "{remedies}");
+    }
+
+    #[test]
+    fn law_the_same_turn_is_looked_at_once_and_as_far_as_is_asked() {
+        let fit = crate::example("tolvane");
+        let review = Review::new(&fit);
+        let before = Review::without_remedies(&fit);
+        let Some(remedy) = review.answers.iter().find_map(|asked| asked.remedy.clone()) else { panic!("nothing to mend") };
+        let mut seen = Vec::new();
+        let none = looked_at(&fit, &before, &remedy, 0, &mut seen);
+        assert!(none.is_empty() && !seen[0].whole, "nothing is asked where nothing is enough");
+        let all = looked_at(&fit, &before, &remedy, usize::MAX, &mut seen);
+        assert_eq!(all, remedy.spoils);
+        assert!(seen.len() == 1 && seen[0].whole);
+        assert_eq!(looked_at(&fit, &before, &remedy, 1, &mut seen), remedy.spoils);
+    }
 }

@@ -65,9 +65,9 @@ impl Review {
         for section in 0..fit.well.sections.len() {
             let swept = sweep::in_section(fit, section);
             situations += swept.len();
-            kept.extend(ask_section(&basis, section, &swept));
+            kept.extend(ask_section(&basis, section, &swept, |_| true));
         }
-        kept.extend(ask_rig(&basis));
+        kept.extend(ask_rig(&basis, |_| true));
         // In the order of the catalogue; the sort is stable, so sections stay in theirs.
         let place = |asked: &Asked| questions().position(|question| question.slug == asked.question.slug);
         kept.sort_by_cached_key(place);
@@ -112,31 +112,28 @@ impl Review {
     }
 }
 
-/// The governing answers of one section to the questions of section and situation.
-pub(crate) fn ask_section(basis: &Basis, section: usize, swept: &[Situation]) -> Vec<Asked> {
-    let mut kept: Vec<Asked> = Vec::new();
+/// The governing answers of one section to those questions of section and situation that are wanted.
+pub(crate) fn ask_section(basis: &Basis, section: usize, swept: &[Situation], wanted: impl Fn(&Question) -> bool) -> Vec<Asked> {
+    let of = |scope: Scope| questions().filter(move |question| question.scope == scope).filter(|question| wanted(question));
     let end = Scene::new(basis, sweep::section_end(basis.fit, section));
-    kept.extend(
-        questions().filter(|question| question.scope == Scope::Section).map(|question| asked(question, Some(section), &end)),
-    );
-    let mut governing: Vec<Option<Asked>> = questions().map(|_| None).collect();
+    let mut kept: Vec<Asked> = of(Scope::Section).map(|question| asked(question, Some(section), &end)).collect();
+    let mut governing: Vec<(&'static Question, Option<Asked>)> = of(Scope::Situation).map(|question| (question, None)).collect();
     for situation in swept {
         let scene = Scene::new(basis, *situation);
-        for (slot, question) in governing.iter_mut().zip(questions()) {
-            if question.scope == Scope::Situation {
-                keep_worse(slot, asked(question, Some(section), &scene));
-            }
+        for (question, slot) in &mut governing {
+            keep_worse(slot, asked(question, Some(section), &scene));
         }
     }
-    kept.extend(governing.into_iter().flatten());
+    kept.extend(governing.into_iter().filter_map(|(_, slot)| slot));
     kept
 }
 
-/// The answers to the questions of the rig as a whole.
-pub(crate) fn ask_rig(basis: &Basis) -> Vec<Asked> {
+/// The answers to those questions of the rig as a whole that are wanted.
+pub(crate) fn ask_rig(basis: &Basis, wanted: impl Fn(&Question) -> bool) -> Vec<Asked> {
     let Some(last) = basis.fit.well.sections.len().checked_sub(1) else { return Vec::new() };
     let scene = Scene::new(basis, sweep::section_end(basis.fit, last));
-    questions().filter(|question| question.scope == Scope::Rig).map(|question| asked(question, None, &scene)).collect()
+    let of_rig = questions().filter(|question| question.scope == Scope::Rig && wanted(question));
+    of_rig.map(|question| asked(question, None, &scene)).collect()
 }
 
 /// The governing answer of one question in one section.
