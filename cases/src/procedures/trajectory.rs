@@ -3,7 +3,7 @@
 use rigwright_physics::trajectory::{DoglegAngle, Path, RatioFactor};
 use rigwright_physics::tubular::{
     BurstStrength, MakeUpTorque, PipeBody, SectionModulus, ShoulderRule, SteelArea, TensionStrength, ToolJoint, TorsionStrength,
-    WallThickness, WornDiameter, thread,
+    WallThickness, WornDiameter, bending_strength_ratio, thread,
 };
 use rigwright_physics::{Formula, Off};
 use rigwright_units::Kind;
@@ -16,6 +16,7 @@ pub(super) const PROCEDURES: &[Procedure] = &[
     Procedure { name: "pipe-strength", system: "tubular", run: pipe_strength },
     Procedure { name: "collapse-under-tension", system: "tubular", run: collapse_under_tension },
     Procedure { name: "tool-joint-strength", system: "tubular", run: tool_joint_strength },
+    Procedure { name: "collar-connection", system: "tubular", run: collar_connection },
 ];
 
 /// The path of a table of stations.
@@ -90,6 +91,16 @@ fn collapse_under_tension(given: &Given) -> Outcome {
     };
     let axial_stress = given.quantity("axial_stress", Kind::Stress)?;
     Ok(vec![output("collapse", Kind::Pressure, body.collapse_strength_under_tension(axial_stress, &mut Off))])
+}
+
+/// Bending strength ratio of a collar by its connection.
+fn collar_connection(given: &Given) -> Outcome {
+    let connection = given.text("connection")?;
+    let thread = thread(connection).ok_or_else(|| format!("no connection {connection}"))?;
+    let outer_diameter = given.quantity("outer_diameter", Kind::Diameter)?;
+    let inner_diameter = given.quantity("inner_diameter", Kind::Diameter)?;
+    let ratio = bending_strength_ratio(&thread, outer_diameter, inner_diameter, &mut Off);
+    Ok(vec![output("ratio", Kind::Ratio, ratio.ok_or("no steel is left of pin or box")?)])
 }
 
 /// Torque of a tool joint by its connection, in either convention for the shoulder.

@@ -2,9 +2,11 @@
 //!
 //! Two conventions for the shoulder radius are in print. The 1998 tables of RP 7G use the outside diameter of the
 //! joint; the 2003 addendum lets it count only up to the balanced diameter, where box and pin have the same area.
-//! The second is lower and is our usual one; [`ShoulderRule`] says which was used. Drill collars have other rules
-//! and double-shouldered joints have the maker's data: neither is reckoned here.
+//! The second is lower and is our usual one; [`ShoulderRule`] says which was used. Drill collars have other rules for
+//! torque and double-shouldered joints have the maker's data: neither is reckoned here. What is reckoned of collars is how
+//! stiff box and pin are against each other.
 
+use super::dimensions::SectionModulus;
 use crate::field::{INCH, PSI};
 use crate::{Formula, FormulaRecord, Recorder, formula};
 use std::f64::consts::PI;
@@ -18,6 +20,9 @@ pub(super) const RECORDS: &[&FormulaRecord] = &[
     ShoulderRadius::RECORD,
     JointTorsion::RECORD,
     MakeUpTorque::RECORD,
+    BoxRootDiameter::RECORD,
+    PinRootDiameter::RECORD,
+    BendingStrengthRatio::RECORD,
 ];
 
 /// Friction of thread compound that RP 7G reckons with. [-]
@@ -196,6 +201,78 @@ formula! {
     value |f| f.share * f.torsion_strength
 }
 
+formula! {
+    /// Root diameter of the box thread at the end of the pin.
+    pub struct BoxRootDiameter;
+    slug "box-root-diameter";
+    equation "b = C - τ (L - x) + 2 (H/2 - S)";
+    law Homogeneous;
+    source "API RP 7G, 16th ed. 1998, appendix A: section modulus of a connection (from memory)";
+    given {
+        /// pitch diameter at the gauge point
+        pitch_diameter "C" Diameter must NON_NEGATIVE;
+        /// taper of the diameter per length
+        taper "τ" Ratio must NON_NEGATIVE default 1.0 / 6.0;
+        /// length of the pin
+        pin_length "L" Diameter must NON_NEGATIVE;
+        /// from the shoulder to the gauge point, 5/8 in
+        gauge_point "x" Diameter must NON_NEGATIVE default 0.625 * INCH;
+        /// height of the sharp thread
+        thread_height "H" Diameter must NON_NEGATIVE default 0.216_005 * INCH;
+        /// root truncation
+        root_truncation "S" Diameter must NON_NEGATIVE default 0.038 * INCH;
+    }
+    /// root diameter of the box
+    gives "b" Diameter;
+    value |f| {
+        f.pitch_diameter - f.taper * (f.pin_length - f.gauge_point) + 2.0 * (0.5 * f.thread_height - f.root_truncation)
+    }
+}
+
+formula! {
+    /// Root diameter of the pin thread 3/4 in from its shoulder.
+    pub struct PinRootDiameter;
+    slug "pin-root-diameter";
+    equation "R = C - 2 (H/2 - S) - τ x";
+    law Homogeneous;
+    source "API RP 7G, 16th ed. 1998, appendix A: section modulus of a connection (from memory)";
+    given {
+        /// pitch diameter at the gauge point
+        pitch_diameter "C" Diameter must NON_NEGATIVE;
+        /// height of the sharp thread
+        thread_height "H" Diameter must NON_NEGATIVE default 0.216_005 * INCH;
+        /// root truncation
+        root_truncation "S" Diameter must NON_NEGATIVE default 0.038 * INCH;
+        /// taper of the diameter per length
+        taper "τ" Ratio must NON_NEGATIVE default 1.0 / 6.0;
+        /// from the gauge point to the section, 1/8 in
+        beyond_gauge_point "x" Diameter must NON_NEGATIVE default 0.125 * INCH;
+    }
+    /// root diameter of the pin
+    gives "R" Diameter;
+    value |f| f.pitch_diameter - 2.0 * (0.5 * f.thread_height - f.root_truncation) - f.taper * f.beyond_gauge_point
+}
+
+formula! {
+    /// Stiffness of the box over that of the pin: where they bend alike, neither tires first.
+    ///
+    /// 2.5 is the aim; below about 1.9 the box swells and cracks, above about 3.2 the pin breaks (common practice).
+    pub struct BendingStrengthRatio;
+    slug "bending-strength-ratio";
+    equation "BSR = Z_b/Z_p";
+    law Homogeneous;
+    source "API RP 7G, 16th ed. 1998, appendix A; API Spec 7, list of drill collars";
+    given {
+        /// section modulus of the box at the end of the pin
+        box_modulus "Z_b" SectionModulus must NON_NEGATIVE;
+        /// section modulus of the pin 3/4 in from its shoulder
+        pin_modulus "Z_p" SectionModulus must at_least(1e-9);
+    }
+    /// bending strength ratio
+    gives "BSR" Ratio;
+    value |f| f.box_modulus / f.pin_modulus
+}
+
 /// Thread of a rotary-shouldered connection. [m]
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Thread {
@@ -215,36 +292,43 @@ pub struct Thread {
     pub root_truncation: f64,
 }
 
-/// Connections with 4 threads an inch and 2 in/ft taper: name, other name, pitch diameter, pin length, counterbore,
-/// root truncation. [in]
+/// Connections with 4 threads an inch: name, other name, pitch diameter, pin length, counterbore, root truncation [in],
+/// taper of the diameter [in/ft].
 ///
-/// *Source*: numbered connections API Spec 7-2, 2nd ed. 2017, table B.1; full-hole ones and the root truncations from
-/// memory of API Spec 7, confirmed by the make-up torques that RP 7G prints for them.
-const THREADS: &[(&str, &str, f64, f64, f64, f64)] = &[
-    ("NC23", "NC23", 2.355, 3.0, 2.625, 0.038),
-    ("NC26", "23/8IF", 2.668, 3.0, 2.9375, 0.038),
-    ("NC31", "27/8IF", 3.183, 3.5, 3.453_125, 0.038),
-    ("NC35", "NC35", 3.531, 3.75, 3.8125, 0.038),
-    ("NC38", "31/2IF", 3.808, 4.0, 4.078_125, 0.038),
-    ("NC40", "4FH", 4.072, 4.5, 4.343_75, 0.038),
-    ("NC44", "NC44", 4.417, 4.5, 4.6875, 0.038),
-    ("NC46", "4IF", 4.626, 4.5, 4.906_25, 0.038),
-    ("NC50", "41/2IF", 5.0417, 4.5, 5.3125, 0.038),
-    ("51/2FH", "51/2FH", 5.591, 5.0, 5.906_25, 0.025),
-    ("65/8FH", "65/8FH", 6.5196, 5.0, 6.843_75, 0.025),
+/// *Source*: numbered connections API Spec 7-2, 2nd ed. 2017, table B.1; full-hole and regular ones and the root truncations
+/// from memory of API Spec 7, confirmed by the make-up torques that RP 7G prints for them, or by the bending strength ratios
+/// of collars in API Spec 7.
+const THREADS: &[(&str, &str, f64, f64, f64, f64, f64)] = &[
+    ("NC23", "NC23", 2.355, 3.0, 2.625, 0.038, 2.0),
+    ("NC26", "23/8IF", 2.668, 3.0, 2.9375, 0.038, 2.0),
+    ("NC31", "27/8IF", 3.183, 3.5, 3.453_125, 0.038, 2.0),
+    ("NC35", "NC35", 3.531, 3.75, 3.8125, 0.038, 2.0),
+    ("NC38", "31/2IF", 3.808, 4.0, 4.078_125, 0.038, 2.0),
+    ("NC40", "4FH", 4.072, 4.5, 4.343_75, 0.038, 2.0),
+    ("NC44", "NC44", 4.417, 4.5, 4.6875, 0.038, 2.0),
+    ("NC46", "4IF", 4.626, 4.5, 4.906_25, 0.038, 2.0),
+    ("NC50", "41/2IF", 5.0417, 4.5, 5.3125, 0.038, 2.0),
+    ("51/2FH", "51/2FH", 5.591, 5.0, 5.906_25, 0.025, 2.0),
+    ("65/8FH", "65/8FH", 6.5196, 5.0, 6.843_75, 0.025, 2.0),
+    ("NC56", "NC56", 5.616, 5.0, 5.9375, 0.038, 3.0),
+    ("NC61", "NC61", 6.178, 5.5, 6.5, 0.038, 3.0),
+    ("NC70", "NC70", 7.053, 6.0, 7.375, 0.038, 3.0),
+    ("NC77", "NC77", 7.741, 6.5, 8.0625, 0.038, 3.0),
+    ("65/8REG", "65/8REG", 5.7578, 5.0, 6.0625, 0.025, 2.0),
+    ("75/8REG", "75/8REG", 6.7145, 5.25, 7.093_75, 0.025, 3.0),
 ];
 
 /// The thread of a connection such as "NC50" or "5-1/2 FH"; spaces, hyphens and case do not matter.
 pub fn thread(connection: &str) -> Option<Thread> {
     let name = super::sizes::plain(connection);
-    let &(_, _, pitch, pin, counterbore, root) = THREADS.iter().find(|row| row.0 == name || row.1 == name)?;
+    let &(_, _, pitch, pin, counterbore, root, taper) = THREADS.iter().find(|row| row.0 == name || row.1 == name)?;
     Some(Thread {
         pitch_diameter: pitch * INCH,
         pin_length: pin * INCH,
         counterbore: counterbore * INCH,
-        taper: 1.0 / 6.0,
+        taper: taper / 12.0,
         lead: 0.25 * INCH,
-        thread_height: 0.216_005 * INCH,
+        thread_height: if taper > 2.5 { 0.215_379 * INCH } else { 0.216_005 * INCH },
         root_truncation: root * INCH,
     })
 }
@@ -304,6 +388,33 @@ impl ToolJoint {
     }
 }
 
+/// Names of the connections, without spaces and hyphens.
+pub fn connections() -> impl Iterator<Item = &'static str> {
+    THREADS.iter().map(|row| row.0)
+}
+
+/// Bending strength ratio of a collar with this thread; `None` where the bore leaves no pin. [-]
+pub fn bending_strength_ratio<R: Recorder>(
+    thread: &Thread,
+    outer_diameter: f64,
+    inner_diameter: f64,
+    rec: &mut R,
+) -> Option<f64> {
+    let &Thread { pitch_diameter, pin_length, taper, thread_height, root_truncation, .. } = thread;
+    let gauge_point = 0.625 * INCH;
+    let root = BoxRootDiameter { pitch_diameter, taper, pin_length, gauge_point, thread_height, root_truncation };
+    let box_root = rec.take(root);
+    let beyond_gauge_point = 0.125 * INCH;
+    let pin_root = rec.take(PinRootDiameter { pitch_diameter, thread_height, root_truncation, taper, beyond_gauge_point });
+    if pin_root <= inner_diameter || outer_diameter <= box_root {
+        rec.note(|| "no steel is left of pin or box".into());
+        return None;
+    }
+    let box_modulus = rec.take(SectionModulus { outer_diameter, inner_diameter: box_root });
+    let pin_modulus = rec.take(SectionModulus { outer_diameter: pin_root, inner_diameter });
+    Some(rec.take(BendingStrengthRatio { box_modulus, pin_modulus }))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -341,6 +452,30 @@ mod tests {
             let low = make_up(name, weak_box, 0.3 * pitch, ShoulderRule::Balanced);
             assert!((low - make_up(name, weak_box, 0.3 * pitch, ShoulderRule::Outside)).abs() < 1e-6);
         }
+    }
+
+    /// API Spec 7, list of drill collars (from memory), in inches: with the threads of larger collars, whose dimensions are
+    /// remembered too, each ratio comes out to its last digit.
+    #[test]
+    fn published_bending_strength_ratios_of_large_collars() {
+        for (connection, outer, inner, printed) in [
+            ("NC50", 7.0, 2.25, 2.54),
+            ("NC50", 7.0, 2.8125, 2.73),
+            ("NC50", 7.25, 2.8125, 3.12),
+            ("NC56", 7.75, 2.8125, 2.70),
+            ("NC56", 8.0, 2.8125, 3.02),
+            ("6 5/8 REG", 8.25, 2.8125, 2.93),
+            ("NC61", 9.0, 2.8125, 3.17),
+            ("7 5/8 REG", 9.5, 3.0, 2.81),
+            ("NC70", 9.75, 3.0, 2.57),
+            ("NC70", 10.0, 3.0, 2.81),
+            ("NC77", 11.0, 3.0, 2.78),
+        ] {
+            let thread = thread(connection).unwrap();
+            let ratio = bending_strength_ratio(&thread, outer * INCH, inner * INCH, &mut Off).unwrap();
+            assert!((ratio - printed).abs() <= 0.005, "{connection} {outer} {ratio} {printed}");
+        }
+        assert_eq!(bending_strength_ratio(&thread("NC50").unwrap(), 6.5 * INCH, 4.9 * INCH, &mut Off), None);
     }
 
     #[test]

@@ -3,6 +3,7 @@
 //! Strengths are computed from dimensions and yield strength; no rating is stored. Drill pipe by API RP 7G,
 //! casing by API Bulletin 5C3 (now TR 5C3).
 
+mod casing;
 mod collapse;
 mod dimensions;
 mod joint;
@@ -11,6 +12,9 @@ mod strength;
 
 use crate::FormulaRecord;
 
+pub use casing::{
+    AllowedBurst, AllowedCollapse, AllowedStress, AllowedTension, CollapseDifference, FixedPipeForce, HotYieldStrength,
+};
 pub use collapse::{
     CoefficientA, CoefficientB, CoefficientC, CoefficientF, CoefficientG, ElasticCollapse, EquivalentGrade, PipeBody,
     PlasticCollapse, PlasticTransitionLimit, Slenderness, TransitionCollapse, TransitionElasticLimit, YieldCollapse,
@@ -21,10 +25,11 @@ pub use dimensions::{
     SteelArea, SteelDisplacement, WallThickness, WornDiameter,
 };
 pub use joint::{
-    BalancedDiameter, BoxArea, JOINT_FRICTION, JOINT_YIELD, JointTorsion, MAKE_UP_SHARE, MakeUpTorque, PinArea, ShoulderRadius,
-    ShoulderRule, Thread, ThreadRadius, ToolJoint, thread,
+    BalancedDiameter, BendingStrengthRatio, BoxArea, BoxRootDiameter, JOINT_FRICTION, JOINT_YIELD, JointTorsion, MAKE_UP_SHARE,
+    MakeUpTorque, PinArea, PinRootDiameter, ShoulderRadius, ShoulderRule, Thread, ThreadRadius, ToolJoint,
+    bending_strength_ratio, connections, thread,
 };
-pub use sizes::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter, grades, yield_strength};
+pub use sizes::{CasingDrift, casing_inside_diameter, casing_weights, drill_pipe_inside_diameter, grades, yield_strength};
 pub use strength::{
     BurstStrength, HoopStress, ShearStress, TensionStrength, TensionUnderTorsion, TorsionStrength, TorsionUnderTension,
     TriaxialStress, Twist,
@@ -32,4 +37,4 @@ pub use strength::{
 
 /// The formulas of this part.
 pub const RECORDS: &[&[&FormulaRecord]] =
-    &[dimensions::RECORDS, strength::RECORDS, collapse::RECORDS, joint::RECORDS, sizes::RECORDS];
+    &[dimensions::RECORDS, strength::RECORDS, collapse::RECORDS, casing::RECORDS, joint::RECORDS, sizes::RECORDS];

@@ -154,6 +154,12 @@ pub fn casing_inside_diameter(outer_diameter: f64, nominal: f64) -> Option<f64> 
     find(CASING, outer_diameter, nominal).map(|row| (row.0 - 2.0 * row.2) * INCH)
 }
 
+/// Nominal weights [kg/m] and inside diameters [m] of casing of this outside diameter, the lightest first. [m]
+pub fn casing_weights(outer_diameter: f64) -> impl Iterator<Item = (f64, f64)> {
+    let rows = CASING.iter().filter(move |row| (row.0 * INCH - outer_diameter).abs() < 2e-4);
+    rows.map(|row| (row.1 * POUND_PER_FOOT, (row.0 - 2.0 * row.2) * INCH))
+}
+
 /// A row by size and nominal weight. Catalogues round both, in either system: a fifth of a millimetre and half a
 /// per cent tell the rows apart and bring rounded ones together.
 fn find(table: &[(f64, f64, f64)], outer_diameter: f64, nominal: f64) -> Option<(f64, f64, f64)> {
