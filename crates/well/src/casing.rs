@@ -33,12 +33,22 @@ pub struct Casing {
     pub test_pressure: Option<f64>,
     /// Weight of the cement slurry. [kg/m³]
     pub cement_weight: Option<f64>,
+    /// Pressure at surface when the plug is bumped. [Pa]
+    pub bump_pressure: Option<f64>,
     /// Measured depth of the top of cement. [m]
     pub cement_top: Option<f64>,
+    /// Share of the yield strength that is left in the heat at the shoe. [-]
+    pub hot_yield: f64,
+    /// Measured depth down to which the string is to stand empty once; `None` for the level that losses leave. [m]
+    pub empty_to: Option<f64>,
     /// Share of burst strength that may be used. [-]
     pub burst_fraction: Option<f64>,
     /// Shoe test, planned or measured.
     pub leak_off: Option<LeakOff>,
+    /// Length from the shoe up that is run empty inside, on its floats. [m]
+    pub floated: f64,
+    /// Lines strung between the blocks for its run; `None` for those of the rig.
+    pub lines: Option<u32>,
     /// Mean speed of a joint while it is run. [m/s]
     pub running_speed: f64,
     /// Length of a joint. [m]

@@ -28,7 +28,7 @@ pub use rig::{
 pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Slug, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
-pub use well::{DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};
+pub use well::{CasingFactors, DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
 #[derive(Clone, Debug)]

@@ -35,6 +35,12 @@ pub struct Part {
     pub flow_most: Option<f64>,
     /// Temperature that a motor or tool bears. [K]
     pub temperature_limit: Option<f64>,
+    /// Name of the connection, one whose thread is known.
+    pub connection: Option<String>,
+    /// Pull at which a jar fires upwards. [N]
+    pub trigger_up: Option<f64>,
+    /// Push at which a jar fires downwards. [N]
+    pub trigger_down: Option<f64>,
     /// Length of one joint. [m]
     pub joint_length: f64,
 }

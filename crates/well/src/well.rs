@@ -38,6 +38,8 @@ pub struct Well {
     pub margins: Margins,
     /// Wanted reserves as shares of a capacity.
     pub reserves: Reserves,
+    /// Design factors of casing.
+    pub casing_factors: CasingFactors,
     /// The kick that the well must be able to take.
     pub kick: DesignKick,
     /// What material costs.
@@ -146,6 +148,17 @@ pub struct Reserves {
     pub power: f64,
     /// Kick volume, stored control fluid, hole cleaning, racking room.
     pub volume: f64,
+}
+
+/// Design factors of casing: what it bears over what is asked of it. The one for burst is the string's own. [-]
+#[derive(Clone, Copy, Debug)]
+pub struct CasingFactors {
+    /// Collapse.
+    pub collapse: f64,
+    /// Tension of body and connection.
+    pub tension: f64,
+    /// Yield strength over the equivalent stress.
+    pub triaxial: f64,
 }
 
 /// The kick that the well must be able to shut in and circulate out.

@@ -1,9 +1,10 @@
 //! The knobs themselves. Each is tied to its row of the entry table.
 
 use crate::knob::{Ease, Knob, Step};
-use rigwright_physics::Range;
+use rigwright_physics::tubular::{CasingDrift, casing_weights, yield_strength};
+use rigwright_physics::{Formula, Range};
 use rigwright_units::Kind;
-use rigwright_well::{Fit, Part, PartKind, Section};
+use rigwright_well::{Casing, Fit, Part, PartKind, Section};
 use std::f64::consts::PI;
 
 const PPG: f64 = 0.453_592_37 / (231.0 * INCH * INCH * INCH);
@@ -251,6 +252,86 @@ pub(crate) static CASING_SHOE: Knob = Knob {
 fn liner_top(fit: &Fit, index: usize) -> f64 {
     fit.well.sections.iter().skip(index + 1).find_map(|section| section.casing.as_ref()).map_or(0.0, |casing| casing.top)
 }
+
+fn casing(fit: &Fit, index: usize) -> Option<&Casing> {
+    section(fit, index)?.casing.as_ref()
+}
+
+/// Changes a casing that exists; what its connection bears grows and shrinks with the body.
+fn recase(fit: &mut Fit, index: usize, change: impl FnOnce(&mut Casing)) {
+    let Some(casing) = fit.well.sections.get_mut(index).and_then(|section| section.casing.as_mut()) else { return };
+    let strength = |casing: &Casing| {
+        let wall = casing.outer_diameter - casing.inner_diameter;
+        (casing.yield_strength * wall, wall * (casing.outer_diameter + casing.inner_diameter) * casing.yield_strength)
+    };
+    let before = strength(casing);
+    change(casing);
+    let after = strength(casing);
+    casing.connection_burst = casing.connection_burst.map(|rating| rating * after.0 / before.0);
+    casing.connection_tension = casing.connection_tension.map(|rating| rating * after.1 / before.1);
+}
+
+/// Widest thing that has to pass the casing of a section. [m]
+fn passes(fit: &Fit, index: usize) -> f64 {
+    let below = fit.well.sections.iter().skip(index + 1);
+    let casing = |section: &Section| {
+        section.casing.as_ref().map_or(0.0, |casing| casing.coupling_diameter.unwrap_or(0.0).max(casing.outer_diameter))
+    };
+    below.map(|section| section.hole_diameter.max(casing(section))).fold(0.0, f64::max)
+}
+
+/// Weights of the table at the size of a casing, with their inside diameter and drift. [kg/m, m, m]
+fn weights(fit: &Fit, index: usize) -> impl Iterator<Item = (f64, f64, f64)> {
+    let outer_diameter = casing(fit, index).map_or(0.0, |casing| casing.outer_diameter);
+    casing_weights(outer_diameter)
+        .map(move |(weight, inner_diameter)| (weight, inner_diameter, CasingDrift { outer_diameter, inner_diameter }.value()))
+}
+
+pub(crate) static CASING_WEIGHT: Knob = Knob {
+    name: "casing weight",
+    kind: Kind::LinearMass,
+    per_section: true,
+    ease: Ease::NeedsBuying,
+    step: Step::Among(|fit, index| weights(fit, index).map(|(weight, ..)| weight).collect()),
+    get: |fit, index| Some(casing(fit, index)?.linear_mass),
+    set: |fit, index, value| {
+        let Some((weight, inner_diameter, drift)) = weights(fit, index).find(|(weight, ..)| (weight - value).abs() < 1e-6) else {
+            return;
+        };
+        recase(fit, index, |casing| {
+            (casing.linear_mass, casing.inner_diameter, casing.drift) = (weight, inner_diameter, drift);
+        });
+    },
+    // As heavy as still lets pass what is drilled and run below.
+    allowed: |fit, index| {
+        let now = casing(fit, index).map_or(0.0, |casing| casing.linear_mass);
+        let widest = passes(fit, index);
+        let heaviest = weights(fit, index).filter(|(.., drift)| *drift >= widest).map(|(weight, ..)| weight).fold(now, f64::max);
+        Range { low: 0.0, low_included: false, high: heaviest, high_included: true }
+    },
+};
+
+/// Grades of casing by rising yield strength. Of two with the same one, the one for all uses.
+const CASING_GRADES: [&str; 7] = ["H-40", "J-55", "L-80", "C-90", "T-95", "P-110", "Q-125"];
+
+pub(crate) static CASING_GRADE: Knob = Knob {
+    name: "casing grade",
+    kind: Kind::Stress,
+    per_section: true,
+    ease: Ease::NeedsBuying,
+    step: Step::Among(|_, _| CASING_GRADES.iter().filter_map(|grade| yield_strength(grade)).collect()),
+    get: |fit, index| Some(casing(fit, index)?.yield_strength),
+    set: |fit, index, value| {
+        let named = CASING_GRADES.iter().find(|grade| yield_strength(grade).is_some_and(|found| (found - value).abs() < 1.0));
+        recase(fit, index, |casing| {
+            casing.yield_strength = value;
+            if let Some(grade) = named {
+                casing.grade = (*grade).to_owned();
+            }
+        });
+    },
+    allowed: |_, _| Range::POSITIVE,
+};
 
 pub(crate) static LINES: Knob = Knob {
     name: "lines strung",

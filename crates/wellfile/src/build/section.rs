@@ -230,9 +230,14 @@ fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Opti
         connection_burst: at.number("connection_burst"),
         test_pressure: at.number("test_pressure"),
         cement_weight: at.number("cement_weight"),
+        bump_pressure: at.number("bump_pressure"),
         cement_top: at.number("cement_top"),
+        hot_yield: at.number("hot_yield")?,
+        empty_to: at.number("empty_to"),
         burst_fraction: at.number("burst_fraction"),
         leak_off,
+        floated: at.number("floated")?,
+        lines: at.whole("lines"),
         running_speed: at.number("running_speed")?,
         joint_length: at.number("joint_length")?,
         joint_time: at.number("joint_time")?,
@@ -288,6 +293,9 @@ fn bit(at: &At<'_>, name: &str) -> Option<Part> {
         flow_least: None,
         flow_most: None,
         temperature_limit: None,
+        connection: None,
+        trigger_up: None,
+        trigger_down: None,
         joint_length: at.number("length")?,
     })
 }
@@ -342,6 +350,9 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         flow_least: at.number("flow_least"),
         flow_most: at.number("flow_most"),
         temperature_limit: at.number("temperature_limit"),
+        connection: at.text("connection").map(str::to_owned),
+        trigger_up: at.number("trigger_up"),
+        trigger_down: at.number("trigger_down"),
         joint_length: at.number("joint_length")?,
     })
 }

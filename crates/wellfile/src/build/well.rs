@@ -5,7 +5,7 @@ use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
 use rigwright_well::{
-    DesignKick, Formation, Friction, Geotherm, Heat, Heave, Margins, Reserves, Rig, Rock, Sea, Site, Well, WellKind,
+    CasingFactors, DesignKick, Formation, Friction, Geotherm, Heat, Heave, Margins, Reserves, Rig, Rock, Sea, Site, Well, WellKind,
 };
 
 pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
@@ -17,6 +17,7 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
     let end = path.vertical_depth_at(sections.last()?.bottom);
     let formations = formations(at, end, assumed)?;
     let (temperature, friction, margins) = (at.table("temperature")?, at.table("friction")?, at.table("margins")?);
+    let factors = at.table("casing_factors")?;
     let (reserves, kick) = (at.table("reserves")?, at.table("kick")?);
     Some(Well {
         name: at.text("name")?.to_owned(),
@@ -71,6 +72,11 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             pressure: reserves.number("pressure")?,
             power: reserves.number("power")?,
             volume: reserves.number("volume")?,
+        },
+        casing_factors: CasingFactors {
+            collapse: factors.number("collapse")?,
+            tension: factors.number("tension")?,
+            triaxial: factors.number("triaxial")?,
         },
         kick: DesignKick {
             volume: kick.number("volume"),

@@ -7,12 +7,28 @@ use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::At;
 
-pub(super) fn check(section: &At<'_>, above: &[At<'_>], sea_bed: Option<f64>, report: &mut Report) {
+pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, sea_bed: Option<f64>, report: &mut Report) {
     let Some(casing) = section.table("casing") else { return };
     depths(&casing, section, above, sea_bed, report);
     fits(&casing, section, above, report);
     itself(&casing, report);
     leak_off(&casing, report);
+    super::hoist::lines(&casing, "lines", rig, report);
+    floated(&casing, report);
+}
+
+fn floated(casing: &At<'_>, report: &mut Report) {
+    let (Some(floated), Some(top), Some(shoe)) = (casing.number("floated"), casing.number("top"), casing.number("shoe")) else {
+        return;
+    };
+    if shoe > top && more(floated, shoe - top) {
+        report.push(
+            Finding::error("well::floated", "more is run empty than there is of the string")
+                .on(casing, "floated", "this length from the shoe up")
+                .on(casing, "shoe", "is longer than the string to this shoe")
+                .help("`floated` is at most the length from `top` to `shoe`"),
+        );
+    }
 }
 
 fn depths(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], sea_bed: Option<f64>, report: &mut Report) {
@@ -42,6 +58,14 @@ fn depths(casing: &At<'_>, section: &At<'_>, above: &[At<'_>], sea_bed: Option<f
         ));
     }
     hanger(casing, shoe, shoe_above, sea_bed, report);
+    if casing.number("empty_to").is_some_and(|level| more(level, shoe)) {
+        report.push(
+            Finding::error("well::empty-to", "the casing is to stand empty below its shoe")
+                .on(casing, "empty_to", "this depth")
+                .on(casing, "shoe", "is below this shoe")
+                .help("the deepest it can stand empty is its shoe"),
+        );
+    }
     if let Some(cement) = casing.number("cement_top") {
         if more(cement, shoe) {
             report.push(

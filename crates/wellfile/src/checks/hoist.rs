@@ -8,7 +8,9 @@ use crate::sheet::At;
 
 pub(super) fn check(rig: &At<'_>, report: &mut Report) {
     mast(rig, report);
-    strung(rig, report);
+    if let Some(line) = rig.table("line") {
+        lines(&line, "strung", rig, report);
+    }
     if let Some(drive) = rig.table("drive") {
         match drive.text("kind") {
             Some("top-drive") => need(&drive, &["weight"], "a top drive hangs in the block", report),
@@ -36,16 +38,16 @@ fn mast(rig: &At<'_>, report: &mut Report) {
     }
 }
 
-fn strung(rig: &At<'_>, report: &mut Report) {
-    let Some(line) = rig.table("line") else { return };
-    let Some(strung) = line.whole("strung") else { return };
+/// Lines that somebody strings, against what the mast is rated for and what the sheaves take.
+pub(super) fn lines(table: &At<'_>, key: &'static str, rig: &At<'_>, report: &mut Report) {
+    let Some(strung) = table.whole(key) else { return };
     if let Some((mast, loads)) = rig.table("mast").and_then(|mast| mast.pairs("hook_load").map(|loads| (mast, loads)))
         && !loads.iter().any(|pair| (pair.key - f64::from(strung)).abs() < 1e-9)
     {
         let rated: Vec<String> = loads.iter().map(|pair| pair.key.to_string()).collect();
         report.push(
             Finding::error("well::lines", format!("the mast has no rating for {strung} lines"))
-                .on(&line, "strung", "this many lines")
+                .on(table, key, "this many lines")
                 .on(&mast, "hook_load", "are not among these")
                 .help(format!("it is rated for {}; a rating never carries over to other lines", rated.join(", "))),
         );
@@ -56,7 +58,7 @@ fn strung(rig: &At<'_>, report: &mut Report) {
         let most = 2 * below.min(above.saturating_sub(1));
         report.push(
             Finding::error("well::lines", format!("{strung} lines do not fit the sheaves"))
-                .on(&line, "strung", "this many lines")
+                .on(table, key, "this many lines")
                 .on(&block, "sheaves", "sheaves of the block")
                 .on(&crown, "sheaves", "sheaves of the crown, one of them for the fast line")
                 .help(format!("these blocks take an even number of lines, at most {most}")),

@@ -34,7 +34,7 @@ pub(crate) fn all(sheet: &Sheet, path: Option<&Path>, report: &mut Report) {
         mud::check(section, report);
         mud_report::check(section, above, report);
         string::check(section, above, report);
-        casing::check(section, above, sea_bed, report);
+        casing::check(section, above, &rig, sea_bed, report);
         drilling::check(section, above, &rig, report);
     }
     hoist::check(&rig, report);

@@ -6,7 +6,7 @@ use crate::finding::Finding;
 use crate::nearest::nearest;
 use crate::report::Report;
 use crate::sheet::At;
-use rigwright_physics::tubular::{grades, yield_strength};
+use rigwright_physics::tubular::{connections, grades, thread, yield_strength};
 use rigwright_well::PartKind;
 use std::f64::consts::PI;
 
@@ -25,6 +25,7 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
         length(part, last && own.len() > 1, report);
         diameters(part, report);
         grade(part, report);
+        connection(part, report);
     }
     if let Some(other) = section.table("bit") {
         nozzles(&other, report);
@@ -86,6 +87,7 @@ fn bit(part: &At<'_>, report: &mut Report) {
     need(part, &["diameter"], "this part is a bit", report);
     nozzles(part, report);
     let not_of_a_bit = ["outside", "inside", "joint_outside", "joint_inside", "tool_joint", "make_up", "tool_loss", "nominal"];
+    foreign(part, &["connection", "trigger_up", "trigger_down"], "a bit", report);
     foreign(part, &not_of_a_bit, "a bit", report);
     foreign(part, &["flow_least", "flow_most", "temperature_limit"], "a bit", report);
 }
@@ -211,6 +213,17 @@ fn grade(part: &At<'_>, report: &mut Report) {
 }
 
 /// Refuses a grade whose yield strength nobody knows.
+/// A connection is named to be reckoned with, so that its thread must be known.
+fn connection(part: &At<'_>, report: &mut Report) {
+    let Some(name) = part.text("connection").filter(|name| thread(name).is_none()) else { return };
+    let known = || connections().map(|name| format!("`{name}`")).collect::<Vec<_>>().join(", ");
+    report.push(
+        Finding::error("well::unknown-connection", format!("the thread of `{name}` is not known"))
+            .on(part, "connection", "this connection")
+            .help(format!("known are {}; for any other leave it out and write `make_up` from the maker's sheet", known())),
+    );
+}
+
 pub(super) fn known_grade(table: &At<'_>, grade: &str, report: &mut Report) {
     if yield_strength(grade).is_some() {
         return;

@@ -1,7 +1,7 @@
 //! Rows of casing and liners.
 
-use crate::entry::{Entry, Form, number, quantity, row, table};
-use crate::knobs::{CASING_SHOE, CASING_SPEED};
+use crate::entry::{Entry, Form, number, quantity, row, table, whole};
+use crate::knobs::{CASING_GRADE, CASING_SHOE, CASING_SPEED, CASING_WEIGHT};
 use rigwright_physics::Range;
 use rigwright_units::Kind::{Density, Depth, Diameter, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time};
 
@@ -24,9 +24,11 @@ pub(super) const ROWS: &[Entry] = &[
         "inside less 1/8 in below 9 5/8 in outside, 5/32 in to 13 3/8 in, 3/16 in above",
         "API 5CT drift mandrels (from memory)",
     ),
-    quantity("section[].casing.weight", LinearMass, "47 lb/ft", "weight per length with couplings"),
+    quantity("section[].casing.weight", LinearMass, "47 lb/ft", "weight per length with couplings").knob(&CASING_WEIGHT),
     row("section[].casing.grade", Form::Text, "L-80", "grade, gives the yield strength"),
-    quantity("section[].casing.yield", Stress, "80 ksi", "yield strength; left out, that of the grade").optional(),
+    quantity("section[].casing.yield", Stress, "80 ksi", "yield strength; left out, that of the grade")
+        .optional()
+        .knob(&CASING_GRADE),
     quantity("section[].casing.coupling", Diameter, "10 5/8 in", "diameter of the couplings").unknown(),
     quantity(
         "section[].casing.connection_tension",
@@ -47,7 +49,18 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].casing.cement_weight", Density, "15.8 ppg", "weight of the cement slurry")
         .must(Range::between(800.0, 3_000.0))
         .unknown(),
+    quantity("section[].casing.bump_pressure", Pressure, "1500 psi", "pressure at surface when the plug is bumped").unknown(),
     quantity("section[].casing.cement_top", Depth, "1500 ft", "measured depth of the top of cement").unknown(),
+    number("section[].casing.hot_yield", Fraction, "95 %", "share of the yield strength that is left in the heat at the shoe")
+        .must(Range::between(0.5, 1.0))
+        .default("100 %", "no loss by heat; a maker's figure replaces it"),
+    quantity(
+        "section[].casing.empty_to",
+        Depth,
+        "3000 ft",
+        "measured depth down to which it is to stand empty once; left out, the level that losses below it leave",
+    )
+    .optional(),
     number("section[].casing.burst_fraction", Fraction, "0.8", "share of burst strength that may be used").must(BURST).unknown(),
     quantity(
         "section[].casing.leak_off",
@@ -65,6 +78,11 @@ pub(super) const ROWS: &[Entry] = &[
     )
     .default("leak-off", "the usual test of a shoe; common practice"),
     row("section[].casing.leak_off_date", Form::Date, "2026-10-20", "day of the test; without it the test is a plan").optional(),
+    quantity("section[].casing.floated", Depth, "0 ft", "length from the shoe up that is run empty inside, on its floats")
+        .default("0 ft", "filled as it is run; common practice"),
+    whole("section[].casing.lines", "10", "lines strung between the blocks for its run; left out, those of the rig")
+        .must(Range::between(2.0, 20.0))
+        .optional(),
     quantity("section[].casing.running_speed", Speed, "60 ft/min", "mean speed of a joint while it is run")
         .default("60 ft/min", "common practice")
         .knob(&CASING_SPEED),

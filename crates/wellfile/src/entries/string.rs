@@ -3,7 +3,7 @@
 use crate::entry::{Entry, Form, quantity, row, table, tables};
 use crate::knobs::NOZZLE_AREA;
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Area, Depth, Diameter, FlowRate, LinearMass, Pressure, Stress, Temperature, Torque};
+use rigwright_units::Kind::{Area, Depth, Diameter, FlowRate, Force, LinearMass, Pressure, Stress, Temperature, Torque};
 
 /// Words of `part`.
 pub(crate) const PARTS: &[&str] = &["bit", "motor", "tool", "stabiliser", "collar", "heavy-weight", "drill-pipe"];
@@ -44,6 +44,15 @@ pub(super) const ROWS: &[Entry] = &[
         .computed("17 in for drill pipe, 48 in for heavy-weight pipe", "common practice: pin 7 in and box 10 in, twice 24 in"),
     quantity("section[].string[].make_up", Torque, "25.6 kft-lbf", "make-up torque of the joints, from the maker's sheet")
         .unknown(),
+    row(
+        "section[].string[].connection",
+        Form::Text,
+        "NC50",
+        "connection: gives the make-up torque of pipe, unless `make_up` does",
+    )
+    .unknown(),
+    quantity("section[].string[].trigger_up", Force, "90 klbf", "pull at which a jar fires upwards").optional(),
+    quantity("section[].string[].trigger_down", Force, "40 klbf", "push at which a jar fires downwards").optional(),
     row("section[].string[].grade", Form::Text, "S-135", "grade, gives the yield strength")
         .needed("for drill pipe, unless `yield` is given"),
     quantity("section[].string[].yield", Stress, "135 ksi", "yield strength of the body").needed("unless `grade` is given"),

@@ -106,6 +106,15 @@ pub(super) const ROWS: &[Entry] = &[
     number("reserves.volume", Fraction, "10 %", "kick volume, stored control fluid, hole cleaning, racking room")
         .must(RESERVE)
         .default("10 %", COMMON),
+    // Design factors of casing
+    table("casing_factors", "design factors of casing; the one for burst is `burst_fraction` of each string"),
+    number("casing_factors.collapse", Ratio, "1.1", "collapse").must(FACTOR).default("1.1", "common practice: 1.0 to 1.125"),
+    number("casing_factors.tension", Ratio, "1.6", "tension of body and connection")
+        .must(FACTOR)
+        .default("1.6", "common practice: 1.6 to 1.8"),
+    number("casing_factors.triaxial", Ratio, "1.25", "yield strength over the equivalent stress")
+        .must(FACTOR)
+        .default("1.25", "common practice"),
     // Design kick
     table("kick", "the influx that each section must be able to take"),
     quantity("kick.volume", Volume, "25 bbl", "influx at bottom conditions").must(Range::between(0.01, 200.0)).unknown(),
@@ -116,6 +125,8 @@ pub(super) const ROWS: &[Entry] = &[
         .must(Range::between(0.55, 1.7))
         .default("0.6", "common practice: methane with a little of the rest"),
 ];
+
+const FACTOR: Range = Range::between(1.0, 10.0);
 
 /// A margin as a mud weight; more than nothing, since rooms are counted in margins.
 const MARGIN: Range = Range::between(1.0, 500.0);

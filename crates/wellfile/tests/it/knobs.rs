@@ -54,13 +54,14 @@ fn law_names_are_unique_and_kinds_are_those_of_the_row() {
         assert!(std::ptr::eq(knob(of_row.name).unwrap(), of_row), "two knobs are named {}", of_row.name);
         assert_eq!(entry.path.starts_with("section[]"), of_row.per_section, "{}", entry.path);
     }
-    assert_eq!(knobs().count(), 15);
+    assert_eq!(knobs().count(), 17);
     assert!(knob("pore pressure").is_none());
 }
 
 #[test]
 fn law_what_is_not_the_crews_to_choose_has_no_knob() {
-    for entry in ENTRIES.iter().filter(|entry| entry.knob.is_some()) {
+    // The yield strength of casing goes by its grade, which is chosen; that of a part of the string is what it is.
+    for entry in ENTRIES.iter().filter(|entry| entry.knob.is_some() && entry.path != "section[].casing.yield") {
         let forbidden = ["formation", "margins", "reserves", "kick", "rating", "strength", "design_factor", "friction", "yield"];
         assert!(!forbidden.iter().any(|word| entry.path.contains(word)), "{}", entry.path);
     }
