@@ -26,6 +26,8 @@ pub struct PipePiece<'a> {
     pub bottom: f64,
     /// What it is made of.
     pub pipe: Pipe<'a>,
+    /// Whether it stands empty inside, on its floats.
+    pub empty: bool,
 }
 
 /// What a piece of string is made of.
@@ -178,19 +180,24 @@ pub fn string<'a>(fit: &'a Fit, situation: &Situation) -> Vec<PipePiece<'a>> {
     {
         let length = casing.shoe - casing.top;
         let top = (bottom - length).max(0.0);
-        pieces.push(PipePiece { top, bottom, pipe: Pipe::Casing(casing) });
+        let filled_to = (bottom - casing.floated).max(top);
+        for (top, bottom, empty) in [(filled_to, bottom, true), (top, filled_to, false)] {
+            if bottom > top {
+                pieces.push(PipePiece { top, bottom, pipe: Pipe::Casing(casing), empty });
+            }
+        }
         // A liner goes in on drill pipe.
         if top > 0.0
             && let Some(part) = section.string.last()
         {
-            pieces.push(PipePiece { top: 0.0, bottom: top, pipe: Pipe::Part(part) });
+            pieces.push(PipePiece { top: 0.0, bottom: top, pipe: Pipe::Part(part), empty: false });
         }
         return pieces;
     }
     for part in &section.string {
         let top = (bottom - part.length).max(0.0);
         if bottom > top {
-            pieces.push(PipePiece { top, bottom, pipe: Pipe::Part(part) });
+            pieces.push(PipePiece { top, bottom, pipe: Pipe::Part(part), empty: false });
         }
         bottom = top;
     }

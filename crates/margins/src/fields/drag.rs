@@ -2,10 +2,10 @@
 
 use crate::Scene;
 use crate::fields::PerSection;
-use crate::geometry;
+use crate::geometry::{self, PipePiece};
 use rigwright_physics::Recorder;
 use rigwright_physics::hoisting::{
-    BitLoad, BuoyancyFactor, BuoyedWeight, DragGrid, DragNode, Hanging, StringMotion, StringPiece,
+    BitLoad, BuoyancyFactor, BuoyedWeight, DragGrid, DragNode, Hanging, StringMotion, StringPiece, WeightInMuds,
 };
 use rigwright_physics::tubular::STEEL_DENSITY;
 use rigwright_well::{Fit, Motion, Operation};
@@ -43,6 +43,8 @@ pub struct Drag {
     /// Effective tension at surface when the string is picked up: casing has to come off its slips at every joint, so
     /// that friction acts downwards on the way in too. The same as `surface_tension` for everything else. [N]
     pub picked_up_tension: f64,
+    /// The string while it is picked up, where that differs: casing between two joints. Empty otherwise.
+    picked_up: Vec<DragNode>,
 }
 
 impl Drag {
@@ -53,20 +55,48 @@ impl Drag {
         solve_on(grid, scene, rec)
     }
 
+    /// The nodes of the heavier way: picked up where that differs.
+    pub fn heaviest(&self) -> &[DragNode] {
+        if self.picked_up.is_empty() { &self.nodes } else { &self.picked_up }
+    }
+
     /// Tension and torque at a measured depth, straight between nodes. [N, N·m]
     pub fn at(&self, depth: f64) -> (f64, f64) {
-        // Nodes run upwards, so depth falls along them.
-        let above = self.nodes.partition_point(|node| node.depth >= depth);
-        match (above.checked_sub(1).and_then(|below| self.nodes.get(below)), self.nodes.get(above)) {
-            (Some(below), Some(above)) => {
-                let share = (below.depth - depth) / (below.depth - above.depth);
-                let between = |lower: f64, upper: f64| lower + (upper - lower) * share;
-                (between(below.effective_tension, above.effective_tension), between(below.torque, above.torque))
-            }
-            (Some(end), None) | (None, Some(end)) => (end.effective_tension, end.torque),
-            (None, None) => (0.0, 0.0),
-        }
+        along(&self.nodes, depth)
     }
+
+    /// The same of the heavier way. [N, N·m]
+    pub fn heaviest_at(&self, depth: f64) -> (f64, f64) {
+        along(self.heaviest(), depth)
+    }
+}
+
+/// Tension and torque at a measured depth, straight between nodes. [N, N·m]
+fn along(nodes: &[DragNode], depth: f64) -> (f64, f64) {
+    // Nodes run upwards, so depth falls along them.
+    let above = nodes.partition_point(|node| node.depth >= depth);
+    match (above.checked_sub(1).and_then(|below| nodes.get(below)), nodes.get(above)) {
+        (Some(below), Some(above)) => {
+            let share = (below.depth - depth) / (below.depth - above.depth);
+            let between = |lower: f64, upper: f64| lower + (upper - lower) * share;
+            (between(below.effective_tension, above.effective_tension), between(below.torque, above.torque))
+        }
+        (Some(end), None) | (None, Some(end)) => (end.effective_tension, end.torque),
+        (None, None) => (0.0, 0.0),
+    }
+}
+
+/// Weight of a piece in mud per length: full of the same mud, or empty inside. [N/m]
+pub(crate) fn weight_in_mud<R: Recorder>(scene: &Scene, piece: &PipePiece, buoyancy_factor: f64, rec: &mut R) -> f64 {
+    let (linear_mass, gravity) = (piece.pipe.linear_mass(), scene.gravity());
+    if !piece.empty {
+        return rec.take(BuoyedWeight { linear_mass, gravity, buoyancy_factor });
+    }
+    rec.note(|| "it stands empty inside, on its floats".into());
+    let inner_area = std::f64::consts::FRAC_PI_4 * piece.pipe.inner_diameter() * piece.pipe.inner_diameter();
+    let outside_density = scene.section().mud.weight;
+    let steel_density = STEEL_DENSITY;
+    rec.take(WeightInMuds { linear_mass, inner_area, inside_density: 0.0, outside_density, gravity, steel_density })
 }
 
 fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
@@ -77,10 +107,9 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
     let mut pieces = Vec::with_capacity(scene.string().len());
     for piece in scene.string() {
         rec.stretch(|| piece.pipe.name().to_owned(), piece.top, piece.bottom);
-        let weight = BuoyedWeight { linear_mass: piece.pipe.linear_mass(), gravity: scene.gravity(), buoyancy_factor };
         pieces.push(StringPiece {
             length: piece.bottom - piece.top,
-            buoyed_weight: rec.take(weight),
+            buoyed_weight: weight_in_mud(scene, piece, buoyancy_factor, rec),
             radius: 0.5 * piece.pipe.joint_diameter(),
         });
     }
@@ -99,13 +128,15 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
     };
     let mut nodes = Vec::with_capacity((situation.bit_depth / STEP) as usize + pieces.len() + 16);
     let surface = grid.march(&hanging, &mut nodes, rec);
-    let mut picked_up_tension = surface.effective_tension;
+    let (mut picked_up_tension, mut picked_up) = (surface.effective_tension, Vec::new());
     if situation.operation == Operation::RunningCasing {
         rec.heading("the same string picked up off its slips");
         hanging.motion.axial_speed = situation.pipe_speed;
-        picked_up_tension = grid.march(&hanging, &mut Vec::with_capacity(nodes.len()), rec).effective_tension;
+        picked_up.reserve(nodes.len());
+        picked_up_tension = grid.march(&hanging, &mut picked_up, rec).effective_tension;
     }
-    Drag { nodes, surface_tension: surface.effective_tension, surface_torque: surface.torque, picked_up_tension }
+    let (surface_tension, surface_torque) = (surface.effective_tension, surface.torque);
+    Drag { nodes, surface_tension, surface_torque, picked_up_tension, picked_up }
 }
 
 #[cfg(test)]

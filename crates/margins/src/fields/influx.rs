@@ -148,6 +148,17 @@ fn column_to<R: Recorder>(scene: &Scene, (vertical_depth, pressure): (f64, f64),
     Some(column.pressure_at(rec, start, to)? - STANDARD_ATMOSPHERE)
 }
 
+/// Mean density of gas from surface down to a vertical depth, with a gauge pressure at surface. [kg/m³]
+pub fn gas_density_below<R: Recorder>(scene: &Scene, surface: f64, vertical_depth: f64, rec: &mut R) -> Option<f64> {
+    let well = &scene.fit().well;
+    let temperature = |vertical_depth| temperature(well, vertical_depth);
+    let (gas, gravity) = (scene.basis.influx.gas, scene.gravity());
+    let column = GasColumn { gas, method: ZMethod::Tabulated, temperature: &temperature, gravity, steps: STEPS };
+    let top = ColumnPoint { vertical_depth: 0.0, pressure: surface + STANDARD_ATMOSPHERE };
+    let bottom = column.pressure_at(rec, top, vertical_depth.max(1.0))?;
+    Some((bottom - top.pressure) / (gravity * vertical_depth.max(1.0)))
+}
+
 /// The highest pressure that may come to surface while a section is drilled, gauge.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SurfacePressure {

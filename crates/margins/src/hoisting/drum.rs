@@ -1,6 +1,6 @@
 //! Drum and brakes: pull and speed by layer, the power that lowering gives to the brakes, the torque that holds.
 
-use super::load::{load, rated, tackle};
+use super::load::{load, rated, strung, tackle_here};
 use crate::{Answer, Figure, Judged, Place, Scene};
 use rigwright_physics::hoisting::{BlockMotion, BrakePower, BrakeTorque, Drum, DrumDrive, DrumLayer, layer_courses};
 use rigwright_physics::{Kind, Off, Recorder};
@@ -17,8 +17,8 @@ fn drum(fit: &Fit) -> Result<Drum, Vec<&'static str>> {
 }
 
 /// The layer that the line lies on with the block up: a stand above its lowest position.
-fn last_layer<R: Recorder>(drum: &Drum, fit: &Fit, rec: &mut R) -> Option<DrumLayer> {
-    let wound = fit.rig.mast.stand * f64::from(fit.rig.line.strung);
+fn last_layer<R: Recorder>(drum: &Drum, scene: &Scene, rec: &mut R) -> Option<DrumLayer> {
+    let wound = scene.fit().rig.mast.stand * f64::from(strung(scene));
     rec.given("line wound on while the block rises by a stand", wound, Kind::Depth);
     drum.layers(wound, rec).last().copied()
 }
@@ -32,7 +32,7 @@ pub(super) fn layers<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         Err(missing) => return Answer::Missing(missing),
     };
     let (lines, stand) = (f64::from(fit.rig.line.strung), fit.rig.mast.stand);
-    let Some(full) = last_layer(&drum, fit, &mut Off) else { return NO_LAYER };
+    let Some(full) = last_layer(&drum, scene, &mut Off) else { return NO_LAYER };
     rec.heading("torque of the drum from the line pull, which is given for the full drum; its speed from the block's");
     rec.given("largest pull of the drawworks on the fast line", fit.rig.drawworks.line_pull, Kind::Force);
     rec.given("greatest speed of the block", fit.rig.drawworks.block_speed, Kind::Speed);
@@ -62,7 +62,7 @@ pub(super) fn brake<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let hook = (picked_up - drag.picked_up_tension + drag.surface_tension).max(0.0);
     rec.heading("power that lowering gives to the brakes, for as long as it lasts");
     rec.given("hook load on the way down", hook, Kind::Force);
-    let tackle = tackle(fit);
+    let tackle = tackle_here(scene);
     let fast_line = tackle.fast_line(hook, BlockMotion::Lowering, rec);
     let block_speed = scene.situation.pipe_speed;
     rec.given("mean speed of the pipe", block_speed, Kind::Speed);
@@ -84,8 +84,8 @@ pub(super) fn brake_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     };
     let hook = load(scene, rec).hook.max(0.0);
     rec.heading("torque that holds the load still with the block up and the drum full; no friction helps");
-    let Some(full) = last_layer(drum, fit, rec) else { return NO_LAYER };
-    let fast_line = tackle(fit).fast_line(hook, BlockMotion::Standing, rec);
+    let Some(full) = last_layer(drum, scene, rec) else { return NO_LAYER };
+    let fast_line = tackle_here(scene).fast_line(hook, BlockMotion::Standing, rec);
     let demand = rec.take(BrakeTorque { fast_line, drum_diameter: full.diameter });
     rec.given("torque that the brakes hold", capacity, Kind::Torque);
     let limit = rated(capacity, fit.well.reserves.machinery, "brakes, holding", "nameplate of the brakes");

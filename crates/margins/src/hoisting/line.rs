@@ -1,9 +1,9 @@
 //! The drilling line and the drawworks: strength, pull, power, overpull, and how many lines to string.
 
-use super::load::{block_motion, load, mast_at, rated, tackle};
+use super::load::{block_motion, load, mast_at, rated, strung, tackle_here};
 use crate::{Answer, Judged, Limit, Place, Scene, sweep, worst};
 use rigwright_physics::hoisting::{AllowedLinePull, BlockMotion, DrawworksPower, HookLoadByFastLine, LineDesignFactor, Tackle};
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::{Fit, Operation};
 
 /// Why the line is asked only where the block rises.
@@ -30,7 +30,7 @@ pub(super) fn line_strength<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let hook = load(scene, rec).hook;
     rec.heading("fast line against the line's strength");
-    let fast_line = tackle(fit).fast_line(hook, block_motion(operation), rec);
+    let fast_line = tackle_here(scene).fast_line(hook, block_motion(operation), rec);
     let line_strength = fit.rig.line.strength;
     if R::ON {
         // The factor that the crew knows the line by; the judgement is on the pull.
@@ -52,7 +52,7 @@ pub(super) fn line_pull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let hook = load(scene, rec).hook;
     rec.heading("fast line against the pull of the drawworks");
-    let fast_line = tackle(fit).fast_line(hook, block_motion(operation), rec);
+    let fast_line = tackle_here(scene).fast_line(hook, block_motion(operation), rec);
     let capacity = fit.rig.drawworks.line_pull;
     rec.given("largest pull of the drawworks on the fast line", capacity, Kind::Force);
     Answer::Judged(pull(fast_line, rated(capacity, fit.well.reserves.machinery, "line pull of the drawworks", DRAWWORKS)))
@@ -66,7 +66,7 @@ pub(super) fn drawworks_power<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer
     let drawworks = &fit.rig.drawworks;
     let hook_load = load(scene, rec).hook.max(0.0);
     rec.heading("power to lift the string at the wanted speed");
-    let tackle_efficiency = tackle(fit).efficiency(rec);
+    let tackle_efficiency = tackle_here(scene).efficiency(rec);
     let demand = rec.take(DrawworksPower {
         hook_load,
         block_speed: drawworks.hoisting_speed,
@@ -79,14 +79,14 @@ pub(super) fn drawworks_power<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer
 }
 
 pub(super) fn overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    if scene.situation.operation != Operation::PullingOut {
-        return Answer::DoesNotArise("the string is not pulled out");
+    if !lifts(scene.situation.operation) {
+        return Answer::DoesNotArise("the string is not picked up");
     }
     let fit = scene.fit();
-    let (rig, lines) = (&fit.rig, fit.rig.line.strung);
+    let (rig, lines) = (&fit.rig, strung(scene));
     let Some(mast) = rig.mast.rating(lines) else { return Answer::Missing(vec!["rig.mast.hook_load"]) };
     let hook = load(scene, rec).hook;
-    let tackle = tackle(fit);
+    let tackle = tackle_here(scene);
     rec.heading("largest hook load of mast, line and drawworks");
     rec.given("rated static hook load of the mast at the lines strung", mast, Kind::Force);
     let efficiency = tackle.efficiency(rec);
@@ -111,8 +111,9 @@ pub(super) fn overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 /// The heaviest loads of a section: the string pulled from its end and the casing picked up at its shoe. [N]
+#[derive(Clone, Copy)]
 struct Heaviest {
-    string: f64,
+    string: Option<f64>,
     casing: Option<f64>,
 }
 
@@ -125,7 +126,7 @@ fn heaviest<R: Recorder>(scene: &Scene, rec: &mut R) -> Heaviest {
     };
     let string = hung(Operation::PullingOut, bottom);
     let casing = scene.section().casing.as_ref().map(|casing| hung(Operation::RunningCasing, casing.shoe));
-    Heaviest { string, casing }
+    Heaviest { string: Some(string), casing }
 }
 
 /// Mast, line and drawworks with the line strung in some way, under the heaviest loads.
@@ -133,7 +134,7 @@ fn judge_lines<R: Recorder>(fit: &Fit, heaviest: &Heaviest, (lines, rating): (u3
     let (reserves, rig) = (&fit.well.reserves, &fit.rig);
     let tackle = Tackle { lines: f64::from(lines), sheave_factor: rig.line.sheave_factor };
     let mut judgements = Vec::with_capacity(6);
-    let hung = [(Some(heaviest.string), Operation::PullingOut), (heaviest.casing, Operation::RunningCasing)];
+    let hung = [(heaviest.string, Operation::PullingOut), (heaviest.casing, Operation::RunningCasing)];
     for (hook, operation) in hung {
         let Some(hook) = hook else { continue };
         rec.given("hook load", hook, Kind::Force);
@@ -162,17 +163,36 @@ pub(super) fn lines_to_string<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer
     let Some(rating) = fit.rig.mast.rating(lines) else { return Answer::Missing(vec!["rig.mast.hook_load"]) };
     let heaviest = heaviest(scene, rec);
     rec.heading("the lines that are strung");
-    let judged = worst(judge_lines(fit, &heaviest, (lines, rating), rec));
+    let mut judgements = Vec::with_capacity(6);
+    match scene.section().casing.as_ref().and_then(|casing| casing.lines).filter(|others| *others != lines) {
+        None => judgements.extend(judge_lines(fit, &heaviest, (lines, rating), rec)),
+        Some(others) => {
+            let Some(rating_for_casing) = fit.rig.mast.rating(others) else { return Answer::Missing(vec!["rig.mast.hook_load"]) };
+            judgements.extend(judge_lines(fit, &Heaviest { casing: None, ..heaviest }, (lines, rating), rec));
+            rec.heading("the lines that are strung for the casing");
+            judgements.extend(judge_lines(fit, &Heaviest { string: None, ..heaviest }, (others, rating_for_casing), rec));
+        }
+    }
+    let mut judged = worst(judgements);
+    let most = 2 * fit.rig.block.sheaves.min(fit.rig.crown.sheaves.saturating_sub(1));
+    let fitting = || fit.rig.mast.hook_load.iter().filter(move |(lines, _)| *lines <= most);
+    if let Some(judged) = judged.as_mut().filter(|judged| judged.room() < 0.0)
+        && fitting().all(|choice| judge_lines(fit, &heaviest, *choice, &mut Off).iter().any(|one| one.room() < 0.0))
+    {
+        rec.note(|| {
+            "No number of lines that fits and is rated carries this: take a lighter string, float the casing, or a stronger rig."
+                .into()
+        });
+        judged.limit.name = "no lines that fit carry it: take a lighter string or a stronger rig";
+    }
     rec.heading("every choice that the mast is rated for and that fits the sheaves; room is counted in wanted reserves");
     rec.table("lines to string", CHOICES, || {
-        let most = 2 * fit.rig.block.sheaves.min(fit.rig.crown.sheaves.saturating_sub(1));
-        let fitting = fit.rig.mast.hook_load.iter().filter(|(lines, _)| *lines <= most);
         let row = |choice: &(u32, f64)| {
-            let judgements = judge_lines(fit, &heaviest, *choice, &mut rigwright_physics::Off);
+            let judgements = judge_lines(fit, &heaviest, *choice, &mut Off);
             let room = |which: usize| judgements.iter().skip(which).step_by(3).map(Judged::room).fold(f64::INFINITY, f64::min);
             vec![f64::from(choice.0), choice.1, room(0), room(1), room(2)]
         };
-        fitting.map(row).collect()
+        fitting().map(row).collect()
     });
     judged.map_or(Answer::DoesNotArise("nothing hangs in the lines"), Answer::Judged)
 }
@@ -185,7 +205,7 @@ fn pull(demand: f64, limit: Limit) -> Judged {
 mod tests {
     use super::*;
     use crate::{Basis, Verdict};
-    use rigwright_physics::{Line, Off, Working};
+    use rigwright_physics::{Line, Working};
 
     fn ask(fit: &Fit, question: fn(&Scene, &mut Off) -> Answer, operation: Operation) -> Answer {
         let basis = Basis::new(fit);
@@ -248,8 +268,27 @@ mod tests {
         fit.rig.drawworks.line_pull = 1e9;
         fit.rig.mast.hook_load = vec![(fit.rig.line.strung, 1e9)];
         let by_line = ask(&fit, overpull::<Off>, Operation::PullingOut).judged().unwrap().limit.capacity;
-        let fast = tackle(&fit).fast_line(by_line, BlockMotion::Hoisting, &mut Off);
+        let tackle = Tackle { lines: f64::from(fit.rig.line.strung), sheave_factor: fit.rig.line.sheave_factor };
+        let fast = tackle.fast_line(by_line, BlockMotion::Hoisting, &mut Off);
         assert!((fast * fit.rig.line.casing_design_factor / fit.rig.line.strength - 1.0).abs() < 1e-12);
+    }
+
+    /// A string that no line-up carries is said to be so, with what to do about it.
+    #[test]
+    fn law_a_string_too_heavy_for_any_lines_says_what_to_do() {
+        let mut fit = crate::example("ostrick");
+        fit.well.sections[2].string[1].linear_mass *= 40.0;
+        let basis = Basis::new(&fit);
+        let scene = Scene::new(&basis, sweep::section_end(&fit, 2));
+        let judged = *lines_to_string(&scene, &mut Off).judged().unwrap();
+        assert!(judged.room() < 0.0 && judged.limit.name.contains("take a lighter string"), "{judged:?}");
+        // Where another number of lines serves, that is the remedy and the name stays.
+        let mut fit = crate::example("ostrick");
+        let carries = ask(&fit, crate::hoisting::load::hook_load::<Off>, Operation::PullingOut).judged().unwrap().demand;
+        fit.rig.mast.hook_load = vec![(10, 0.9 * carries), (12, 3.0 * carries)];
+        let basis = Basis::new(&fit);
+        let scene = Scene::new(&basis, sweep::section_end(&fit, 2));
+        assert_eq!(lines_to_string(&scene, &mut Off).judged().unwrap().limit.name, "mast at 10 lines");
     }
 
     /// The judgement at the strung lines is the worst of what the single questions say of the same loads, and the

@@ -36,9 +36,20 @@ pub(super) fn buoyancy<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     rec.take(BuoyancyFactor { mud_density: scene.section().mud.weight, steel_density: STEEL_DENSITY })
 }
 
+/// Lines strung for what hangs in them: casing may be run on more.
+pub(super) fn strung(scene: &Scene) -> u32 {
+    let casing = scene.section().casing.as_ref().filter(|_| scene.situation.operation == Operation::RunningCasing);
+    casing.and_then(|casing| casing.lines).unwrap_or(scene.fit().rig.line.strung)
+}
+
 /// How the line is strung.
 pub(crate) fn tackle(fit: &Fit) -> Tackle {
     Tackle { lines: f64::from(fit.rig.line.strung), sheave_factor: fit.rig.line.sheave_factor }
+}
+
+/// The same with the lines of what hangs in them.
+pub(super) fn tackle_here(scene: &Scene) -> Tackle {
+    Tackle { lines: f64::from(strung(scene)), sheave_factor: scene.fit().rig.line.sheave_factor }
 }
 
 /// What the block does under the string's load. Casing is picked up before it is lowered.
@@ -79,7 +90,7 @@ pub(super) fn hook_load<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         return SHUT_IN;
     }
     let fit = scene.fit();
-    let lines = fit.rig.line.strung;
+    let lines = strung(scene);
     let Some(capacity) = fit.rig.mast.rating(lines) else { return Answer::Missing(vec!["rig.mast.hook_load"]) };
     let hook = load(scene, rec).hook;
     rec.given("rated static hook load of the mast at the lines strung", capacity, Kind::Force);
@@ -93,7 +104,7 @@ pub(super) fn crown_load<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let Some(capacity) = fit.rig.crown.rating else { return Answer::Missing(vec!["rig.crown.rating"]) };
     let hook = load(scene, rec).hook;
-    let demand = tackle(fit).derrick_load(hook, block_motion(scene.situation.operation), rec);
+    let demand = tackle_here(scene).derrick_load(hook, block_motion(scene.situation.operation), rec);
     rec.given("rating of the crown block", capacity, Kind::Force);
     Answer::Judged(at_surface(demand, rated(capacity, fit.well.reserves.load, "crown block", "nameplate of the crown block")))
 }

@@ -1,6 +1,7 @@
 //! The hoisting system: what hangs on mast, blocks and hook, what the line and the drawworks pull, what stands on the
 //! floor, and the work of the line.
 
+mod casing;
 mod drum;
 mod floor;
 mod line;
@@ -105,7 +106,7 @@ static QUESTIONS: &[Question] = &[
     },
     Question {
         slug: "hoisting/overpull",
-        asks: "Is the wanted overpull left in mast, line and drawworks while pulling out?",
+        asks: "Is the wanted overpull left in mast, line and drawworks while pulling out and while casing is run?",
         title: "rig overpull",
         kind: Kind::Force,
         scope: Scope::Situation,
@@ -341,6 +342,17 @@ static QUESTIONS: &[Question] = &[
         assumes: &[SOFT_STRING, "casing is kept full of the mud of the section"],
         ask: rated::casing_to_bottom::<Off>,
         show: rated::casing_to_bottom::<Working>,
+    },
+    Question {
+        slug: "hoisting/casing-run",
+        asks: "What does the hook show while the casing is run, what fills it, and what is landed?",
+        title: "casing run",
+        kind: Kind::Force,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[SOFT_STRING, PICKED_UP, "a liner goes in on the drill pipe of its section, full of the same mud"],
+        ask: casing::casing_run::<Off>,
+        show: casing::casing_run::<Working>,
     },
 ];
 

@@ -1,6 +1,7 @@
 //! Parts of the rig with a rating of their own: anchor of the dead line, leg, substructure, raising line, height.
 
-use super::load::{block_motion, load, rated, tackle};
+use super::load::{block_motion, load, rated, tackle_here};
+use crate::fields::drag::weight_in_mud;
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::hoisting::{AllowedLinePull, BlockMotion, StoppingDistance};
 use rigwright_physics::{Kind, Recorder};
@@ -22,16 +23,16 @@ fn at_surface(demand: f64, limit: Limit) -> Answer {
 /// The hook load with the motion in which it pulls most on the dead side; casing is also lowered, with less on the hook
 /// and more on the dead line.
 fn dead_line<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
-    let (fit, operation) = (scene.fit(), scene.situation.operation);
+    let operation = scene.situation.operation;
     let hook = load(scene, rec).hook;
-    let up = tackle(fit).dead_line(hook, block_motion(operation), rec);
+    let up = tackle_here(scene).dead_line(hook, block_motion(operation), rec);
     if operation != Operation::RunningCasing {
         return up;
     }
     let drag = scene.drag(&mut rigwright_physics::Off);
     let lowered = hook - drag.picked_up_tension + drag.surface_tension;
     rec.given("hook load on the way down", lowered, Kind::Force);
-    up.max(tackle(fit).dead_line(lowered.max(0.0), BlockMotion::Lowering, rec))
+    up.max(tackle_here(scene).dead_line(lowered.max(0.0), BlockMotion::Lowering, rec))
 }
 
 pub(super) fn dead_line_anchor<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
@@ -58,7 +59,7 @@ pub(super) fn worst_leg<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let hook = load(scene, rec).hook;
     rec.heading("legs of the derrick: the dead line is tied to one, the two on the side of the drawworks share the fast line");
     rec.given("weight of the crown block", crown_weight, Kind::Force);
-    let demand = tackle(fit).worst_leg_load(hook, block_motion(operation), crown_weight, rec);
+    let demand = tackle_here(scene).worst_leg_load(hook, block_motion(operation), crown_weight, rec);
     rec.given("load that one leg bears", capacity, Kind::Force);
     at_surface(demand, rated(capacity, fit.well.reserves.load, "one leg", "nameplate of the derrick"))
 }
@@ -120,10 +121,12 @@ pub(super) fn casing_to_bottom<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
     // What it weighs in mud along the vertical: the march without friction, to the last digit.
     let buoyancy = super::load::buoyancy(scene, rec);
     let path = &fit.well.path;
-    let weight = |top: f64, bottom: f64| path.vertical_depth_at(bottom) - path.vertical_depth_at(top);
-    let still = scene.string().iter().map(|piece| piece.pipe.linear_mass() * weight(piece.top, piece.bottom)).sum::<f64>()
-        * buoyancy
-        * scene.gravity();
+    let height = |top: f64, bottom: f64| path.vertical_depth_at(bottom) - path.vertical_depth_at(top);
+    let mut still = 0.0;
+    for piece in scene.string() {
+        rec.stretch(|| piece.pipe.name().to_owned(), piece.top, piece.bottom);
+        still += weight_in_mud(scene, piece, buoyancy, rec) * height(piece.top, piece.bottom);
+    }
     rec.heading("weight that carries the string down against the friction that holds it");
     rec.given("weight of the string in mud along the vertical", still, Kind::Force);
     rec.given("effective tension at surface on the way down", going_down, Kind::Force);
