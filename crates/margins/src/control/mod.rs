@@ -2,6 +2,7 @@
 //! the fluid that closes the preventers.
 
 mod accumulator;
+mod casing;
 mod closes_on;
 mod kill;
 pub(crate) mod managed;
@@ -28,6 +29,11 @@ const SEA_OUTSIDE: &str = "on the sea bed preventers and wellhead bear what is i
 const LIGHT_GAS: &str =
     "the smaller of gas to surface and the shoe breaking under gas, with the wanted fracture margin on top of the shoe";
 const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
+
+const CEMENT_SET: &str =
+    "hung freely until the cement sets, then held at the hanger and along the cement: heat, drag and buckling left out";
+const OWN_MUD: &str = "the plug is displaced with the mud of the section, and the string is tested on it";
+const NO_WEAR: &str = "production, wear and corrosion are not looked at";
 
 /// Before the first casing there is nothing to shut the well in on.
 const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
@@ -93,10 +99,66 @@ const QUESTIONS: &[Question] = &[
             PORE_TABLE,
             ROCK_HEAT,
             "fresh water behind the casing, gas inside: what lies behind is at least that heavy",
-            "body of the pipe without wear; connections and tension are left out",
+            "body of the pipe without wear; connections and tension: see control/casing-pressure and control/casing-triaxial",
         ],
         ask: ratings::casing_burst::<Off>,
         show: ratings::casing_burst::<Working>,
+    },
+    Question {
+        slug: "control/casing-pressure",
+        asks: "Do body and connection of the casing bear plug bump, pressure test and gas from below?",
+        title: "casing, inside pressure",
+        kind: Kind::Pressure,
+        scope: Scope::Section,
+        knobs: &["casing weight", "casing grade"],
+        assumes: &[LIGHT_GAS, OWN_MUD, "fresh water behind the casing once the cement has set", NO_WEAR],
+        ask: casing::inside::<Off>,
+        show: casing::inside::<Working>,
+    },
+    Question {
+        slug: "control/casing-collapse",
+        asks: "Does the casing bear its cement, and the mud around it when returns are lost below?",
+        title: "casing collapse",
+        kind: Kind::Pressure,
+        scope: Scope::Section,
+        knobs: &["casing weight", "casing grade"],
+        assumes: &[
+            OWN_MUD,
+            CEMENT_SET,
+            "floats hold, nothing is left on top of the mud inside",
+            "lost returns: the level stands where mud balances the pore pressure of the rock below; outside the mud as it was run in, cement gives no support",
+            NO_WEAR,
+        ],
+        ask: casing::collapse::<Off>,
+        show: casing::collapse::<Working>,
+    },
+    Question {
+        slug: "control/casing-tension",
+        asks: "Do body and connection of the casing bear running with overpull, plug bump, test and gas from below?",
+        title: "casing tension",
+        kind: Kind::Force,
+        scope: Scope::Section,
+        knobs: &["casing weight", "casing grade"],
+        assumes: &[OWN_MUD, CEMENT_SET, "soft string for drag while it is run; bending is in control/casing-triaxial", NO_WEAR],
+        ask: casing::tension::<Off>,
+        show: casing::tension::<Working>,
+    },
+    Question {
+        slug: "control/casing-triaxial",
+        asks: "Does the casing bear pressure, tension and bending all together in every load case?",
+        title: "casing, all loads",
+        kind: Kind::Stress,
+        scope: Scope::Section,
+        knobs: &["casing weight", "casing grade"],
+        assumes: &[
+            LIGHT_GAS,
+            OWN_MUD,
+            CEMENT_SET,
+            "the casing bends as the hole does; connections have no figure for all loads",
+            NO_WEAR,
+        ],
+        ask: casing::triaxial::<Off>,
+        show: casing::triaxial::<Working>,
     },
     Question {
         slug: "control/closes-on",
@@ -233,7 +295,6 @@ const QUESTIONS: &[Question] = &[
 const NOT_YET: &[(&str, &str)] = &[
     ("control/shears", "which ram shears each part across it, and tool-joint space-out"),
     ("control/barriers", "two tested barriers by operation"),
-    ("control/casing-loads", "collapse, tension and triaxial load of the casing"),
     ("control/annuli", "allowable surface pressure of each annulus behind the casing"),
     ("control/detection", "detection volume and closing time against kick tolerance"),
     ("control/kill-schedule", "drill pipe pressure by strokes, subsea and with either method"),

@@ -9,7 +9,7 @@ use rigwright_physics::{Kind, Recorder};
 use rigwright_well::{Casing, Fit, PreventerKind};
 
 /// Share of the nominal wall of new pipe that is sure (API 5CT).
-const WALL_SHARE: f64 = 0.875;
+pub(super) const WALL_SHARE: f64 = 0.875;
 /// Fresh water behind the casing: base fluid of what may stand there. [kg/m³]
 pub(super) const BACKUP_WEIGHT: f64 = 1000.0;
 
