@@ -5,9 +5,10 @@
 //! and not judged.
 
 use super::body::{SAME, is_pipe, worn_diameter};
+use crate::fields::drag::weight_in_mud;
 use crate::geometry::{self, HolePiece, Pipe, PipePiece};
 use crate::{Answer, Judged, Limit, Place, Scene};
-use rigwright_physics::hoisting::{BuoyancyFactor, BuoyedWeight, DragNode};
+use rigwright_physics::hoisting::{BuoyancyFactor, DragNode};
 use rigwright_physics::rotating::{
     BucklingBand, CompressedPipe, HelicalSideForce, HelixBendingStress, HelixPitch, buckling_band,
 };
@@ -119,8 +120,9 @@ fn scene_buoyancy<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     rec.take(BuoyancyFactor { mud_density: scene.section().mud.weight, steel_density: STEEL_DENSITY })
 }
 
+/// What presses it on the wall, low side or high. [N/m]
 fn buoyed_weight<R: Recorder>(scene: &Scene, piece: &PipePiece, buoyancy_factor: f64, rec: &mut R) -> f64 {
-    rec.take(BuoyedWeight { linear_mass: piece.pipe.linear_mass(), gravity: scene.gravity(), buoyancy_factor })
+    weight_in_mud(scene, piece, buoyancy_factor, rec).abs()
 }
 
 fn second_moment<R: Recorder>(outer_diameter: f64, inner_diameter: f64, rec: &mut R) -> f64 {

@@ -4,6 +4,8 @@ mod body;
 mod buckling;
 mod collapse;
 mod fatigue;
+mod jar;
+mod joints;
 mod speed;
 mod strength;
 mod tools;
@@ -78,7 +80,7 @@ static QUESTIONS: &[Question] = &[
     },
     Question {
         slug: "rotating/pipe-overpull",
-        asks: "Is the wanted overpull left in the pipe while pulling out?",
+        asks: "Is the wanted overpull left in the pipe while pulling out, or while it lands a liner?",
         title: "pipe overpull",
         kind: Kind::Force,
         scope: Scope::Situation,
@@ -153,6 +155,28 @@ static QUESTIONS: &[Question] = &[
         assumes: &["rules of API RP 7G for pipe that hangs free: advice, good to about a seventh, never an alarm"],
         ask: speed::critical_speed::<Off>,
         show: speed::critical_speed::<Working>,
+    },
+    Question {
+        slug: "rotating/collar-connections",
+        asks: "Do box and pin of the collars bend alike, so that neither tires first?",
+        title: "collar connections",
+        kind: Kind::Ratio,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["threads as new; boreback and relief grooves are left out"],
+        ask: joints::collar_connections::<Off>,
+        show: joints::collar_connections::<Working>,
+    },
+    Question {
+        slug: "rotating/jar",
+        asks: "Does the pipe above the jar bear the pull that fires it?",
+        title: "jar",
+        kind: Kind::Force,
+        scope: Scope::Section,
+        knobs: &["mud weight"],
+        assumes: &[SOFT_STRING, "stuck below the jar with the bit at the end of the section, pumps off"],
+        ask: jar::jar::<Off>,
+        show: jar::jar::<Working>,
     },
     Question {
         slug: "rotating/tool-flow",

@@ -7,7 +7,7 @@ use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::hoisting::{HookLoad, TravellingWeight};
 use rigwright_physics::tubular::{SteelArea, TensionStrength, TensionUnderTorsion, TorsionStrength};
 use rigwright_physics::{Kind, Recorder};
-use rigwright_well::{Motion, Part};
+use rigwright_well::{Motion, Operation, Part};
 
 /// Tension and torsion that the worn body of a part bears. [N, N·m]
 struct Strength {
@@ -43,7 +43,7 @@ fn along<R: Recorder>(scene: &Scene, rec: &mut R, mut judge: impl FnMut(&mut R, 
             missing = true;
             continue;
         };
-        let (tension, torque) = drag.at(depth);
+        let (tension, torque) = drag.heaviest_at(depth);
         rec.given("effective tension there, at the top of the part unless asked elsewhere", tension, Kind::Force);
         rec.given("torque there", torque, Kind::Torque);
         judgements.push(judge(rec, strength, tension, torque, depth));
@@ -120,8 +120,10 @@ pub(super) fn pipe_strength<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 pub(super) fn pipe_overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    if scene.situation.operation.motion() != Motion::Up {
-        return Answer::DoesNotArise("the string is not pulled");
+    let running_liner = scene.situation.operation == Operation::RunningCasing
+        && scene.string().last().is_some_and(|piece| matches!(piece.pipe, Pipe::Part(_)));
+    if scene.situation.operation.motion() != Motion::Up && !running_liner {
+        return Answer::DoesNotArise("the string is not pulled; casing: see control/casing-tension");
     }
     let wanted = scene.fit().well.margins.overpull;
     rec.given("share of the tension strength that may be used", PULL_SHARE, Kind::Fraction);
@@ -144,7 +146,6 @@ mod tests {
     use super::*;
     use crate::{Basis, sweep};
     use rigwright_physics::{Off, Working};
-    use rigwright_well::Operation;
 
     const POUND_FORCE: f64 = 0.453_592_37 * rigwright_physics::STANDARD_GRAVITY;
 

@@ -1,10 +1,11 @@
 //! Torque at surface against the drive, and along the string against the joints.
 
 use super::body::is_pipe;
+use super::joints::make_up;
 use crate::geometry::Pipe;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::rotating::DriveTorque;
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::{DriveKind, Operation};
 
 /// Whether the string turns here.
@@ -50,7 +51,7 @@ pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let mut judgements = Vec::new();
     for piece in scene.string() {
         let Pipe::Part(part) = piece.pipe else { continue };
-        let Some(make_up) = part.joint.and_then(|joint| joint.make_up_torque) else {
+        let Some(make_up) = make_up(part, &mut Off) else {
             // Connections of collars and tools are judged where the crew gives them.
             missing |= is_pipe(part);
             continue;
@@ -59,9 +60,10 @@ pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         let demand = drag.at(depth).1;
         rec.stretch(|| part.name.clone(), piece.top, piece.bottom);
         rec.given("torque there, at the top of the part unless asked elsewhere", demand, Kind::Torque);
-        rec.given("make-up torque", make_up, Kind::Torque);
-        let limit =
-            Limit { capacity: make_up, reserve: share * make_up, name: "make-up torque", source: "maker's sheet, as given" };
+        super::joints::make_up(part, rec);
+        let given = part.joint.is_some_and(|joint| joint.make_up_torque.is_some());
+        let source = if given { "maker's sheet, as given" } else { "API RP 7G, 60 % of the torsion of the connection" };
+        let limit = Limit { capacity: make_up, reserve: share * make_up, name: "make-up torque", source };
         judgements.push(Judged { demand, limit, place: Place::Depth(depth), zero: 0.0 });
     }
     let worst = worst(judgements);
@@ -78,7 +80,6 @@ pub(super) fn joint_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 mod tests {
     use super::*;
     use crate::{Basis, sweep};
-    use rigwright_physics::Off;
 
     /// The connection of a collar counts where its make-up torque is given: one that is weak enough governs.
     #[test]

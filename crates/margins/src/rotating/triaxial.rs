@@ -99,7 +99,10 @@ fn load<R: Recorder>(body: &Body, loaded: &Loaded, rec: &mut R) -> PipeLoad {
 pub(super) fn triaxial<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     match scene.situation.operation {
         Operation::ShutIn => return Answer::DoesNotArise("the string hangs still, as at a connection"),
-        Operation::RunningCasing => return Answer::DoesNotArise("casing has its own load cases"),
+        // A liner hangs on drill pipe.
+        Operation::RunningCasing if !scene.string().iter().any(|piece| matches!(piece.pipe, Pipe::Part(_))) => {
+            return Answer::DoesNotArise("casing has its own load cases: see control/casing-triaxial");
+        }
         _ => {}
     }
     let inside = match inside(scene) {
@@ -119,7 +122,7 @@ pub(super) fn triaxial<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             continue;
         };
         let mut here: Option<(f64, Loaded)> = None;
-        for loaded in governing_places(&drag.nodes, piece.top, piece.bottom, inside) {
+        for loaded in governing_places(drag.heaviest(), piece.top, piece.bottom, inside) {
             let stress = load(&body, &loaded, &mut Off).worst(&mut Off).stress;
             if here.is_none_or(|(most, _)| stress > most) {
                 here = Some((stress, loaded));
