@@ -2,7 +2,7 @@
 
 mod steps;
 
-pub(crate) use steps::Steps;
+pub(crate) use steps::{Due, Steps};
 
 use clap::builder::Styles;
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
@@ -48,6 +48,7 @@ pub(crate) enum Command {
     Calc(Calc),
     Figure(Figure),
     KillSheet(KillSheet),
+    Due(Due),
     Steps(Steps),
     LimitsCard(LimitsCard),
     TripSheet(TripSheet),

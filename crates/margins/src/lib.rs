@@ -7,6 +7,7 @@
 
 mod answer;
 mod course;
+pub mod due;
 pub mod fields;
 pub mod geometry;
 pub mod kill_desk;

@@ -3,6 +3,7 @@
 //! A view never computes: what is not in a review, a working or a finding is not shown. Nothing here prints, reads a
 //! file or knows the clock; styled [`Text`](text::Text) and plain strings go out, and the program does the rest.
 
+mod due;
 pub mod figure;
 pub mod formulas;
 mod grid;
@@ -20,6 +21,7 @@ mod trip_sheet;
 pub mod view;
 mod working;
 
+pub use due::due;
 pub use kill_sheet::{Leaf, kill_sheet, remark};
 pub use limits_card::limits_card;
 pub use proposal::{Proposed, proposal};

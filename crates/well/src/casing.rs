@@ -43,6 +43,8 @@ pub struct Casing {
     pub empty_to: Option<f64>,
     /// Share of burst strength that may be used. [-]
     pub burst_fraction: Option<f64>,
+    /// Whether it is made for sour service.
+    pub sour: Option<bool>,
     /// Shoe test, planned or measured.
     pub leak_off: Option<LeakOff>,
     /// Length from the shoe up that is run empty inside, on its floats. [m]

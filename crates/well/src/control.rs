@@ -1,4 +1,7 @@
-//! What pressure control needs beside the preventers: back pressure and what holds it.
+//! What pressure control needs beside the preventers: back pressure and what holds it, the separator, valves for the string,
+//! sour gas, and when what was last tested.
+
+use jiff::civil::Date;
 
 /// Back pressure held at surface.
 #[derive(Clone, Copy, Debug, Default)]
@@ -30,4 +33,57 @@ pub struct RotatingSeal {
     pub turning: Option<f64>,
     /// With the string still. [Pa]
     pub still: Option<f64>,
+}
+
+/// Separator of mud and gas. What nobody gave is `None`.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Separator {
+    /// Height of the leg of mud that seals it. [m]
+    pub leg: Option<f64>,
+    /// Lightest fluid that may fill the leg. [kg/m³]
+    pub leg_weight: Option<f64>,
+    /// Length of the vent line with its bends as length. [m]
+    pub vent_length: Option<f64>,
+    /// Inside diameter of the vent line. [m]
+    pub vent_inside: Option<f64>,
+    /// Roughness of the vent line. [m]
+    pub vent_roughness: f64,
+}
+
+/// Pipe that a shear ram cut in a test, and the control pressure that it took without pressure in the well.
+#[derive(Clone, Copy, Debug)]
+pub struct ShearTest {
+    /// Outside diameter of the pipe. [m]
+    pub outer_diameter: f64,
+    /// Weight per length of the pipe. [kg/m]
+    pub linear_mass: f64,
+    /// Control pressure. [Pa]
+    pub pressure: f64,
+}
+
+/// A valve that closes the bore of the string at the floor.
+#[derive(Clone, Debug)]
+pub struct SafetyValve {
+    /// Its lower connection.
+    pub connection: String,
+    /// Working pressure. [Pa]
+    pub rating: Option<f64>,
+}
+
+/// A sub from one connection to another.
+#[derive(Clone, Debug)]
+pub struct Crossover {
+    /// Connection that goes into the string.
+    pub below: String,
+    /// Connection that takes the valve.
+    pub above: String,
+}
+
+/// The day on which something was last tested or drilled for.
+#[derive(Clone, Debug)]
+pub struct LastDone {
+    /// Which: one of the words of the entry table.
+    pub what: String,
+    /// The day.
+    pub date: Date,
 }

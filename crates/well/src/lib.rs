@@ -16,7 +16,7 @@ mod string;
 mod well;
 
 pub use casing::{Casing, LeakOff};
-pub use control::{ManagedPressure, RotatingSeal};
+pub use control::{Crossover, LastDone, ManagedPressure, RotatingSeal, SafetyValve, Separator, ShearTest};
 pub use formation::{Formation, Geotherm, Heat, Rock};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};

@@ -1,6 +1,6 @@
 //! The rig: nameplates and what is fitted today.
 
-use crate::RotatingSeal;
+use crate::{Crossover, RotatingSeal, SafetyValve, Separator, ShearTest};
 pub use rigwright_physics::circulating::surface::SurfaceCombination;
 pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 pub use rigwright_physics::power::site::Aspiration;
@@ -60,6 +60,18 @@ pub struct Rig {
     pub managed_choke: Option<f64>,
     /// Riser of a floating rig, with the lines along it.
     pub riser: Option<Riser>,
+    /// Largest bore of the chokes of the manifold. [m]
+    pub choke_bore: Option<f64>,
+    /// Separator of mud and gas, where there is one.
+    pub separator: Option<Separator>,
+    /// Valves for the string, at the floor.
+    pub safety_valves: Vec<SafetyValve>,
+    /// Subs from one connection to another.
+    pub crossovers: Vec<Crossover>,
+    /// Whether the wellhead is made for sour service.
+    pub wellhead_sour: Option<bool>,
+    /// Whether the choke manifold is made for sour service.
+    pub manifold_sour: Option<bool>,
 }
 
 /// Riser of a floating rig, from the preventers on the sea bed to the floor, with the lines along it.
@@ -442,6 +454,14 @@ pub struct Preventer {
     pub closing_volume: Option<f64>,
     /// Smallest and largest pipe that it closes on, for pipe rams. [m]
     pub closes_on: Option<[f64; 2]>,
+    /// Time in which it closes, measured. [s]
+    pub closing_time: Option<f64>,
+    /// Area of its piston over that of its rod: well pressure over the control pressure that holds against it. [-]
+    pub closing_ratio: Option<f64>,
+    /// Pipe that it cut in tests.
+    pub shear_tests: Vec<ShearTest>,
+    /// Whether it is made for sour service.
+    pub sour: Option<bool>,
 }
 
 /// What a preventer closes with.
@@ -474,4 +494,10 @@ pub struct Accumulator {
     pub temperature: f64,
     /// Design factor on the volume wanted: from the edition of the rule that applies. [-]
     pub design_factor: Option<f64>,
+    /// Pump systems that charge it.
+    pub pumps: Option<u32>,
+    /// Flow of one pump system. [m³/s]
+    pub pump_rate: Option<f64>,
+    /// Coldest that the bottles get. [K]
+    pub coldest: Option<f64>,
 }

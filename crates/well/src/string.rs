@@ -43,6 +43,8 @@ pub struct Part {
     pub trigger_down: Option<f64>,
     /// Length of one joint. [m]
     pub joint_length: f64,
+    /// Name of its upper connection.
+    pub connection: Option<String>,
 }
 
 /// Kinds of part.

@@ -1,6 +1,6 @@
 //! The well as a whole.
 
-use crate::{Formation, Geotherm, Heat, Prices, Section};
+use crate::{Formation, Geotherm, Heat, LastDone, Prices, Section};
 use rigwright_physics::trajectory::Path;
 
 /// A checked well.
@@ -44,6 +44,8 @@ pub struct Well {
     pub kick: DesignKick,
     /// What material costs.
     pub prices: Prices,
+    /// When what was last tested or drilled for.
+    pub last_done: Vec<LastDone>,
 }
 
 impl Well {
@@ -170,4 +172,6 @@ pub struct DesignKick {
     pub intensity: Option<f64>,
     /// Gravity of the influx gas, air = 1.
     pub gas_gravity: f64,
+    /// Share of hydrogen sulphide in the gas, by moles. [-]
+    pub sulphide: Option<f64>,
 }

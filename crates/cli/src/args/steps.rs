@@ -1,4 +1,4 @@
-//! What `steps` takes.
+//! What `steps` and `due` take.
 
 use super::{CAUTION, Form, Moment};
 use clap::Args as ClapArgs;
@@ -44,4 +44,23 @@ pub(crate) struct Steps {
     pub(crate) moment: Moment,
     #[command(flatten)]
     pub(crate) form: Form,
+}
+
+/// Lists tests and drills that fall due by the rules of the well's jurisdiction
+///
+/// Intervals, criteria and citations are data, each as far as it was read: verify the current text. The last days stand in the
+/// well file as `[[last_done]]`. A jurisdiction that is not known shows nothing as met.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("Exit codes:\n  0  all that is known is in time\n  1  something is overdue\n  2  the input is wrong\n  3  something was never recorded, or no rule is known\n\n{CAUTION}"))]
+pub(crate) struct Due {
+    /// The well file
+    pub(crate) well: String,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    /// JSON, in the form that docs/json.md tells
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
 }

@@ -3,6 +3,7 @@
 mod calc;
 mod check;
 mod completions;
+mod due;
 mod explain;
 mod figure;
 mod kill_sheet;
@@ -30,6 +31,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Calc(args) => calc::run(&args),
         Command::Figure(args) => figure::run(&args),
         Command::KillSheet(args) => kill_sheet::run(&args),
+        Command::Due(args) => due::run(&args),
         Command::Steps(args) => steps::run(&args),
         Command::LimitsCard(args) => limits_card::run(&args),
         Command::TripSheet(args) => trip_sheet::run(&args),
@@ -51,6 +53,7 @@ impl Command {
             Command::Check(args) => args.json,
             Command::Calc(args) => args.form.json,
             Command::KillSheet(args) => args.form.json,
+            Command::Due(args) => args.json,
             Command::Steps(args) => args.form.json,
             Command::LimitsCard(args) => args.form.json,
             Command::TripSheet(args) => args.form.json,

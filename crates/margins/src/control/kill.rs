@@ -13,7 +13,7 @@ use rigwright_physics::control::kill::{
     FinalCirculatingPressure, InitialCirculatingPressure, KillMudWeight, KillStrokes, PumpingTime,
 };
 use rigwright_physics::control::subsea::{CasingPressureOnRate, FrictionWithWeight};
-use rigwright_physics::{Formula, Kind, Recorder};
+use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::{Operation, SlowRate};
 
 /// Even steps of the march that the working shows.
@@ -220,6 +220,27 @@ fn kill_path<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     volume += rec.take(BoreCapacity { inner_diameter: riser.choke_line }) * length;
     rec.given("volume of the way", volume, Kind::Volume);
     volume
+}
+
+/// Casing pressure of the design kick, shut in and with its gas at surface by driller's method; `None` where it is not one
+/// bubble. [Pa]
+pub(super) fn peak(scene: &Scene) -> Option<[f64; 2]> {
+    let (volume, intensity) = design_kick(scene).ok()?;
+    let formation_pressure = formation_pressure(scene, intensity, &mut Off);
+    let shut_in = shut_in(scene, formation_pressure, volume, &mut Off)?;
+    let at_surface = with_kick(scene, formation_pressure, |well| {
+        let circulation = Circulation {
+            well: *well,
+            influx: volume,
+            method: KillMethod::Driller,
+            overbalance: 0.0,
+            weak_depth: scene.vertical_depth(geometry::open_from(scene.fit(), scene.situation.section)),
+            steps: STEPS,
+        };
+        let pumped = circulation.pumped_when_top_at(well.path.annulus.vertical_depth(well.path.annulus.volume()))?;
+        circulation.instant(&mut Off, pumped)
+    });
+    Some([shut_in.casing_pressure, at_surface??.choke_pressure])
 }
 
 fn figure(name: &'static str, value: f64, kind: Kind) -> Figure {

@@ -2,11 +2,14 @@
 //! the fluid that closes the preventers.
 
 mod accumulator;
+mod barriers;
 mod casing;
 mod closes_on;
 mod kill;
 pub(crate) mod managed;
+mod preventers;
 pub(crate) mod ratings;
+mod separator;
 pub(crate) mod shut_in;
 mod subsea;
 pub(crate) mod tolerance;
@@ -45,7 +48,11 @@ fn can_shut_in(scene: &Scene) -> bool {
 }
 
 /// The system.
-pub static SYSTEM: System = System { name: "control", parts: &[QUESTIONS, managed::QUESTIONS], not_yet: NOT_YET };
+pub static SYSTEM: System = System {
+    name: "control",
+    parts: &[QUESTIONS, preventers::QUESTIONS, separator::QUESTIONS, barriers::QUESTIONS, managed::QUESTIONS],
+    not_yet: NOT_YET,
+};
 
 const QUESTIONS: &[Question] = &[
     Question {
@@ -293,17 +300,9 @@ const QUESTIONS: &[Question] = &[
 ];
 
 const NOT_YET: &[(&str, &str)] = &[
-    ("control/shears", "which ram shears each part across it, and tool-joint space-out"),
-    ("control/barriers", "two tested barriers by operation"),
     ("control/annuli", "allowable surface pressure of each annulus behind the casing"),
     ("control/detection", "detection volume and closing time against kick tolerance"),
-    ("control/kill-schedule", "drill pipe pressure by strokes, subsea and with either method"),
     ("control/kill-stock", "barite and time to kill: see circulating/weight-up for barite"),
-    ("control/without-circulating", "volumetric steps, lubricate and bleed, bullheading, stripping"),
-    ("control/separator", "the largest kill rate that the separator takes"),
-    ("control/pump-time", "times of the accumulator's pumps, and the adiabatic method"),
-    ("control/safety-valve", "a safety valve and crossover for each connection"),
-    ("control/sour", "sour service of what is rated"),
     ("control/diverter", "the diverter for shallow gas"),
     ("control/disconnect", "disconnecting, trapped gas and gas in the choke line of a floating rig"),
     ("control/tests-due", "tests and drills that are due"),

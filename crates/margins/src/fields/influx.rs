@@ -59,6 +59,11 @@ fn temperature(well: &Well, vertical_depth: f64) -> f64 {
     well.geotherm.at(vertical_depth, well.elevation + well.water_depth)
 }
 
+/// Temperature of the rock at a vertical depth of a scene's well. [K]
+pub fn rock_temperature(scene: &Scene, vertical_depth: f64) -> f64 {
+    temperature(&scene.fit().well, vertical_depth)
+}
+
 /// The annulus of a situation as a gas bubble meets it, from the bottom up; `None` for a hole that climbs towards its end.
 pub fn annulus(scene: &Scene) -> Option<Annulus> {
     let mut sections = Vec::with_capacity(scene.annuli().len());

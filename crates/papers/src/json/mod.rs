@@ -3,6 +3,7 @@
 //!
 //! Keys are only ever added; a change that breaks a reader raises [`FORMAT`].
 
+mod due;
 mod findings;
 mod formulas;
 mod kill_sheet;
@@ -14,6 +15,7 @@ mod steps;
 mod trip_sheet;
 mod working;
 
+pub use due::due;
 pub use findings::{Fault, checked, faults, findings};
 pub use formulas::{formula, list, worked};
 pub use kill_sheet::kill_sheet;

@@ -9,6 +9,7 @@ pub mod nitrogen;
 pub mod annulus;
 pub mod bubble;
 pub mod bubble_forms;
+pub mod choke;
 pub mod circulate;
 pub mod influx;
 pub mod kick;
@@ -43,4 +44,5 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     trips::RECORDS,
     accumulator::RECORDS,
     separator::RECORDS,
+    choke::RECORDS,
 ];

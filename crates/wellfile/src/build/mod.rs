@@ -34,6 +34,11 @@ pub(crate) fn fit(sheet: &Sheet, path: Path) -> Option<(Fit, Vec<Assumed>)> {
     Some((Fit { well, rig }, assumed))
 }
 
+/// A yes or a no, where one is written.
+fn yes(at: &At<'_>, key: &str) -> Option<bool> {
+    at.text(key).map(|word| word == "yes")
+}
+
 /// Notes a value that was worked out.
 fn assume(assumed: &mut Vec<Assumed>, at: &At<'_>, key: &str, text: String) {
     assumed.push(Assumed { path: crate::sheet::join(&at.path, key), text });

@@ -1,11 +1,11 @@
 //! The rig.
 
-use super::{Assumed, assume};
+use super::{Assumed, assume, yes};
 use crate::sheet::At;
 use rigwright_well::{
-    Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Riser,
-    RotatingSeal, Sets, Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
+    Accumulator, Aspiration, Block, Crossover, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint,
+    LargestMotor, Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig,
+    Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest, Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -108,6 +108,21 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
             }),
             None => None,
         },
+        choke_bore: at.table("choke_manifold").and_then(|manifold| manifold.number("choke_bore")),
+        separator: match at.table("separator") {
+            Some(at) => Some(Separator {
+                leg: at.number("leg"),
+                leg_weight: at.number("leg_weight"),
+                vent_length: at.number("vent_length"),
+                vent_inside: at.number("vent_inside"),
+                vent_roughness: at.number("vent_roughness")?,
+            }),
+            None => None,
+        },
+        safety_valves: at.list("safety_valve").iter().map(safety_valve).collect::<Option<_>>()?,
+        crossovers: at.list("crossover").iter().map(crossover).collect::<Option<_>>()?,
+        wellhead_sour: at.table("wellhead").and_then(|wellhead| yes(&wellhead, "sour")),
+        manifold_sour: at.table("choke_manifold").and_then(|manifold| yes(&manifold, "sour")),
     })
 }
 
@@ -245,6 +260,18 @@ fn largest_motor(at: &At<'_>) -> Option<LargestMotor> {
     })
 }
 
+fn shear_test(at: &At<'_>) -> Option<ShearTest> {
+    Some(ShearTest { outer_diameter: at.number("outside")?, linear_mass: at.number("weight")?, pressure: at.number("pressure")? })
+}
+
+fn safety_valve(at: &At<'_>) -> Option<SafetyValve> {
+    Some(SafetyValve { connection: at.text("connection")?.to_owned(), rating: at.number("rating") })
+}
+
+fn crossover(at: &At<'_>) -> Option<Crossover> {
+    Some(Crossover { below: at.text("below")?.to_owned(), above: at.text("above")?.to_owned() })
+}
+
 fn preventer(at: &At<'_>) -> Option<Preventer> {
     Some(Preventer {
         name: at.text("name")?.to_owned(),
@@ -259,6 +286,10 @@ fn preventer(at: &At<'_>) -> Option<Preventer> {
         bore: at.number("bore")?,
         closing_volume: at.number("closing_volume"),
         closes_on: at.ends("closes_on"),
+        closing_time: at.number("closing_time"),
+        closing_ratio: at.number("closing_ratio"),
+        shear_tests: at.list("shear_test").iter().map(shear_test).collect::<Option<_>>()?,
+        sour: yes(at, "sour"),
     })
 }
 
@@ -271,6 +302,9 @@ fn accumulator(at: &At<'_>) -> Option<Accumulator> {
         minimum: at.number("minimum")?,
         temperature: at.number("temperature")?,
         design_factor: at.number("design_factor"),
+        pumps: at.whole("pumps"),
+        pump_rate: at.number("pump_rate"),
+        coldest: at.number("coldest"),
     })
 }
 

@@ -1,6 +1,8 @@
 //! Hole sections with mud, string and casing.
 
-use super::{Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, mud_report, part_inside, sea_bed, to_sea_bed};
+use super::{
+    Assumed, LINER_ROUNDING, assume, casing_drift, casing_inside, like, mud_report, part_inside, sea_bed, to_sea_bed, yes,
+};
 use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
@@ -235,6 +237,7 @@ fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Opti
         hot_yield: at.number("hot_yield")?,
         empty_to: at.number("empty_to"),
         burst_fraction: at.number("burst_fraction"),
+        sour: yes(at, "sour"),
         leak_off,
         floated: at.number("floated")?,
         lines: at.whole("lines"),
@@ -297,6 +300,7 @@ fn bit(at: &At<'_>, name: &str) -> Option<Part> {
         trigger_up: None,
         trigger_down: None,
         joint_length: at.number("length")?,
+        connection: None,
     })
 }
 
@@ -345,6 +349,7 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         class,
         nozzles: None,
         flow_area: None,
+        connection: at.text("connection").map(str::to_owned),
         tool_loss: at.number("tool_loss"),
         tool_flow: at.number("tool_flow"),
         flow_least: at.number("flow_least"),

@@ -5,7 +5,8 @@ use crate::sheet::At;
 use rigwright_physics::trajectory::Path;
 use rigwright_units::Kind;
 use rigwright_well::{
-    CasingFactors, DesignKick, Formation, Friction, Geotherm, Heat, Heave, Margins, Reserves, Rig, Rock, Sea, Site, Well, WellKind,
+    CasingFactors, DesignKick, Formation, Friction, Geotherm, Heat, Heave, LastDone, Margins, Reserves, Rig, Rock, Sea, Site,
+    Well, WellKind,
 };
 
 pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Well> {
@@ -82,7 +83,13 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             volume: kick.number("volume"),
             intensity: kick.number("intensity"),
             gas_gravity: kick.number("gas_gravity")?,
+            sulphide: kick.number("h2s"),
         },
+        last_done: at
+            .list("last_done")
+            .iter()
+            .map(|row| Some(LastDone { what: row.text("what")?.to_owned(), date: row.day("date")? }))
+            .collect::<Option<_>>()?,
     })
 }
 

@@ -1,13 +1,42 @@
 //! Rows of pressure control: back pressure in a section, and what holds it on the rig.
 
-use crate::entry::{Entry, quantity, table};
+use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
 use crate::knobs::{FLOWING_BACK_PRESSURE, STILL_BACK_PRESSURE};
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Depth, FlowRate, Pressure, Time, Volume};
+use rigwright_units::Kind::{
+    Density, Depth, Diameter, FlowRate, Fraction, LinearMass, Pressure, Ratio, Roughness, Temperature, Time, Volume,
+};
 
 /// A limit of nothing would be no limit.
 const RATING: Range = Range::between(1e5, 350e6);
 const INFLUX: Range = Range::between(0.001, 200.0);
+
+/// Words of `sour`.
+const YES_NO: &[&str] = &["yes", "no"];
+/// Words of `last_done[].what`.
+const DONE: &[&str] = &[
+    "preventer-pressure-test",
+    "blind-shear-pressure-test",
+    "preventer-function-test",
+    "accumulator-drawdown-test",
+    "casing-pressure-test",
+    "diverter-test",
+    "well-control-drill",
+    "trip-drill",
+];
+
+pub(super) const WELL: &[Entry] = &[
+    number("kick.h2s", Fraction, "0.5 %", "share of hydrogen sulphide in the gas that may come, by moles").unknown(),
+    tables("last_done[]", "when what was last tested or drilled for: read by `due`").optional(),
+    row("last_done[].what", Form::Choice(DONE), "preventer-pressure-test", "which"),
+    row("last_done[].date", Form::Date, "2026-10-30", "the day"),
+];
+
+pub(super) const STRING: &[Entry] = &[
+    row("section[].string[].connection", Form::Text, "NC50", "name of its upper connection, as the safety valves name theirs")
+        .unknown(),
+    row("section[].casing.sour", Form::Choice(YES_NO), "yes", "whether it is made for sour service (ISO 15156)").unknown(),
+];
 
 pub(super) const SECTION: &[Entry] = &[
     table("section[].managed_pressure", "back pressure, where the section is drilled with managed pressure").optional(),
@@ -70,4 +99,45 @@ pub(super) const RIG: &[Entry] = &[
         .unknown(),
     table("rig.managed_choke", "choke that holds back pressure while drilling").optional(),
     quantity("rig.managed_choke.rating", Pressure, "5000 psi", "working pressure").must(RATING).unknown(),
+    // Preventers
+    quantity("rig.preventer[].closing_time", Time, "12 s", "time in which it closes, measured")
+        .must(Range::between(0.5, 600.0))
+        .unknown(),
+    number("rig.preventer[].closing_ratio", Ratio, "7", "well pressure over the control pressure that holds a ram against it")
+        .must(Range::between(1.0, 20.0))
+        .unknown(),
+    row("rig.preventer[].sour", Form::Choice(YES_NO), "yes", "whether it is made for sour service (ISO 15156)").unknown(),
+    tables("rig.preventer[].shear_test[]", "pipe that a shear ram cut in the maker's or the owner's tests").optional(),
+    quantity("rig.preventer[].shear_test[].outside", Diameter, "5 in", "outside diameter of the pipe"),
+    quantity("rig.preventer[].shear_test[].weight", LinearMass, "20.9 lb/ft", "weight per length of the pipe"),
+    quantity(
+        "rig.preventer[].shear_test[].pressure",
+        Pressure,
+        "1900 psi",
+        "control pressure that it took, no pressure in the well",
+    )
+    .must(RATING),
+    row("rig.wellhead.sour", Form::Choice(YES_NO), "yes", "whether it is made for sour service (ISO 15156)").unknown(),
+    row("rig.choke_manifold.sour", Form::Choice(YES_NO), "yes", "whether it is made for sour service (ISO 15156)").unknown(),
+    quantity("rig.choke_manifold.choke_bore", Diameter, "2 in", "largest bore of its chokes").unknown(),
+    // Accumulator
+    whole("rig.accumulator.pumps", "2", "pump systems that charge it").must(Range::between(1.0, 10.0)).unknown(),
+    quantity("rig.accumulator.pump_rate", FlowRate, "9 gpm", "flow of one pump system").unknown(),
+    quantity("rig.accumulator.coldest", Temperature, "20 degF", "coldest that the bottles get").optional(),
+    // Separator
+    table("rig.separator", "separator of mud and gas").optional(),
+    quantity("rig.separator.leg", Depth, "10 ft", "height of the leg of mud that seals it").unknown(),
+    quantity("rig.separator.leg_weight", Density, "5 ppg", "lightest fluid that may fill the leg").unknown(),
+    quantity("rig.separator.vent_length", Depth, "250 ft", "length of the vent line, its bends as length").unknown(),
+    quantity("rig.separator.vent_inside", Diameter, "8 in", "inside diameter of the vent line").unknown(),
+    quantity("rig.separator.vent_roughness", Roughness, "0.0018 in", "roughness of the vent line")
+        .must(Range::between(1e-7, 0.005))
+        .default("0.0018 in", "common practice: new commercial steel"),
+    // Safety valves
+    tables("rig.safety_valve[]", "valves at the floor that close the bore of the string").optional(),
+    row("rig.safety_valve[].connection", Form::Text, "NC50", "its lower connection"),
+    quantity("rig.safety_valve[].rating", Pressure, "10000 psi", "working pressure").must(RATING).unknown(),
+    tables("rig.crossover[]", "subs from one connection to another").optional(),
+    row("rig.crossover[].below", Form::Text, "6 5/8 REG", "connection that goes into the string"),
+    row("rig.crossover[].above", Form::Text, "NC50", "connection that takes the valve"),
 ];

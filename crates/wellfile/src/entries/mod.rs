@@ -16,8 +16,9 @@ use crate::entry::Entry;
 
 pub(crate) use well::STATION;
 
-const PARTS: [&[Entry]; 12] = [
+const PARTS: [&[Entry]; 14] = [
     well::ROWS,
+    control::WELL,
     formation::ROWS,
     section::HEAD,
     mud::ROWS,
@@ -26,6 +27,7 @@ const PARTS: [&[Entry]; 12] = [
     control::SECTION,
     string::ROWS,
     casing::ROWS,
+    control::STRING,
     hoist::ROWS,
     rig::ROWS,
     control::RIG,
