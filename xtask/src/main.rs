@@ -1,9 +1,9 @@
 //! Automation: `cargo xtask test` is the whole test run; `validation` and `docs` write the generated pages.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a program for the terminal")]
 
-mod browser;
 mod growth;
 mod manual;
+mod outside;
 mod pages;
 mod test;
 mod validation;

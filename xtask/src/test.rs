@@ -4,7 +4,10 @@ use std::io::{BufRead, BufReader};
 use std::process::{Command, ExitCode, Stdio};
 use std::time::Instant;
 
-use crate::{browser, manual, pages, validation};
+use crate::{manual, outside, pages, validation};
+
+/// Everything is tested: the page in a browser, and papers with the typesetter.
+const FEATURES: &str = "--features=rigwright-web/browser,rigwright-cli/pdf";
 
 /// How many checks came out how.
 #[derive(Clone, Copy, Default)]
@@ -25,10 +28,10 @@ pub(crate) fn run() -> ExitCode {
     let steps = [
         step("tools", || held(install())),
         step("format", || one(cargo(&["fmt", "--all", "--check"]))),
-        step("lints", || one(cargo(&["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]))),
-        step("tests", || counted(cargo(&["test", "--workspace", "--features", "rigwright-web/browser", "--no-fail-fast"]))),
+        step("lints", || one(cargo(&["clippy", "--quiet", "--workspace", "--all-targets", FEATURES, "--", "-D", "warnings"]))),
+        step("tests", || counted(cargo(&["test", "--workspace", FEATURES, "--no-fail-fast"]))),
         step("documentation", || {
-            let mut command = cargo(&["doc", "--quiet", "--workspace", "--no-deps"]);
+            let mut command = cargo(&["doc", "--quiet", "--workspace", "--no-deps", FEATURES]);
             command.env("RUSTDOCFLAGS", "-D warnings");
             one(command)
         }),
@@ -57,7 +60,7 @@ fn install() -> Result<(), String> {
             }
         }
     }
-    browser::install()
+    outside::install()
 }
 
 fn step(name: &'static str, check: impl FnOnce() -> Count) -> Step {

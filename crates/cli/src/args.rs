@@ -1,7 +1,9 @@
 //! What a user may type, and the help for it: help, completions and the man page are all made from here.
 
+mod papers;
 mod steps;
 
+pub(crate) use papers::{Papers, Sheet};
 pub(crate) use steps::{Due, Steps};
 
 use clap::builder::Styles;
@@ -52,6 +54,7 @@ pub(crate) enum Command {
     Steps(Steps),
     LimitsCard(LimitsCard),
     TripSheet(TripSheet),
+    Papers(Papers),
     New(New),
     Serve(Serve),
     Completions(Completions),
@@ -116,6 +119,9 @@ pub(crate) struct Explain {
     /// All rows of long tables
     #[arg(long)]
     pub(crate) all: bool,
+    /// Write it as a workbook whose cells hold the formulas: change a number and the rest follows
+    #[arg(long, value_name = "FILE", conflicts_with = "json")]
+    pub(crate) xlsx: Option<String>,
     #[command(flatten)]
     pub(crate) form: Form,
 }
@@ -245,6 +251,8 @@ pub(crate) struct KillSheet {
     pub(crate) moment: Moment,
     #[command(flatten)]
     pub(crate) form: Form,
+    #[command(flatten)]
+    pub(crate) sheet: Sheet,
 }
 
 /// Makes a card of what the well bears, shut in and on the move

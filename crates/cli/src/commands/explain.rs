@@ -1,21 +1,24 @@
 //! `explain`: the working of one figure.
 
-use super::load;
+use super::{load, write_file};
 use crate::args;
 use crate::failure::{Failure, fault};
 use crate::lookup;
 use crate::{HOLDS, print};
 use rigwright_margins::{Address, Explained, SYSTEMS, explain};
 use rigwright_papers::json::Fault;
+use rigwright_papers::paper::fingerprint;
 use rigwright_papers::text::Text;
 use rigwright_papers::{explained, json};
+use rigwright_press::working_book;
 use rigwright_well::{Fit, Operation};
+use rigwright_wellfile::Loaded;
 
 /// Depths closer than this are one. [m]
 const SAME_DEPTH: f64 = 1e-2;
 
 pub(super) fn run(args: &args::Explain) -> Result<u8, Failure> {
-    let fit = load(&args.well, args.rig.as_deref())?.fit;
+    let Loaded { fit, sources, .. } = load(&args.well, args.rig.as_deref())?;
     let Some(slug) = &args.question else {
         if args.form.json {
             print::raw(json::questions().as_bytes())?;
@@ -39,7 +42,11 @@ pub(super) fn run(args: &args::Explain) -> Result<u8, Failure> {
     if let Some(fault) = elsewhere(&found, &address) {
         return Err(fault.into());
     }
-    if args.form.json {
+    if let Some(file) = &args.xlsx {
+        let book = working_book(&fit, &found, &fingerprint(&sources), args.form.units);
+        let book = book.map_err(|error| fault(error.to_string(), "without --xlsx the working is printed here"))?;
+        write_file(file, &book)?;
+    } else if args.form.json {
         print::raw(json::explained(&fit, &found, args.form.units).as_bytes())?;
     } else {
         print::text(&explained(&fit, &found, args.form.units, args.all))?;

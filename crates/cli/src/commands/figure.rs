@@ -1,6 +1,6 @@
 //! `figure`: a figure of a well as SVG.
 
-use super::load;
+use super::{load, write_file};
 use crate::args;
 use crate::failure::{Failure, fault};
 use crate::{HOLDS, lookup, print};
@@ -36,9 +36,7 @@ pub(super) fn run(args: &args::Figure) -> Result<u8, Failure> {
     let drawn = svg(&figure::window(&fit, &rows, args.units));
     match args.output.as_deref() {
         None | Some("-") => print::raw(drawn.as_bytes())?,
-        Some(file) => std::fs::write(file, drawn).map_err(|error| {
-            fault(format!("the figure cannot be written to `{file}`: {error}"), "does the folder exist, and may you write there?")
-        })?,
+        Some(file) => write_file(file, drawn.as_bytes())?,
     }
     Ok(HOLDS)
 }

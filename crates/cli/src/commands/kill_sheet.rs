@@ -1,6 +1,7 @@
 //! `kill-sheet`: a kill sheet from shut-in readings.
 
 use super::load;
+use super::papers::{self, with_desk};
 use crate::args;
 use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
@@ -8,23 +9,36 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use rigwright_margins::kill_sheet::{Constants, Float, KillSheet, Order, Readings, kill_sheet};
 use rigwright_papers::json::{self, Fault};
-use rigwright_papers::{Leaf, remark, workings};
+use rigwright_papers::{Leaf, paper, remark, workings};
 use rigwright_physics::{Off, Working};
+use rigwright_press::working_sheet;
 use rigwright_units::{Kind, Spread, Stated, System, parse, parse_stated};
 use rigwright_well::Fit;
 
 pub(super) fn run(args: &args::KillSheet) -> Result<u8, Failure> {
-    let fit = load(&args.well, args.rig.as_deref())?.fit;
+    let loaded = load(&args.well, args.rig.as_deref())?;
+    let fit = &loaded.fit;
     let as_of = args.moment.as_of.unwrap_or_else(Timestamp::now);
-    let order = order(args, &fit, as_of).map_err(Failure::Typed)?;
+    let order = order(args, fit, as_of).map_err(Failure::Typed)?;
     let units = args.form.units;
     let mut working = Working::default();
-    let made = if args.working { kill_sheet(&fit, &order, &mut working) } else { kill_sheet(&fit, &order, &mut Off) };
+    let worked = args.working || args.sheet.xlsx.is_some();
+    let made = if worked { kill_sheet(fit, &order, &mut working) } else { kill_sheet(fit, &order, &mut Off) };
     let sheet = made.map_err(|refused| {
         let help = "no kill sheet is made from these readings";
         Failure::Typed(refused.iter().map(|why| fault(remark(why, units), help)).collect())
     })?;
-    let leaf = Leaf { fit: &fit, as_of, units };
+    let leaf = Leaf { fit, as_of, units };
+    let written =
+        with_desk(&loaded, papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None }, |desk| {
+            papers::write(&args.sheet, &paper::kill_sheet(desk, &sheet), || {
+                let from = format!("{} on {}, inputs {}", fit.well.name, fit.rig.name, desk.fingerprint);
+                working_sheet(from, "kill sheet", &working, units)
+            })
+        })?;
+    if written {
+        return Ok(code(&sheet));
+    }
     if args.form.json {
         print::raw(json::kill_sheet(&leaf, &sheet).as_bytes())?;
     } else {

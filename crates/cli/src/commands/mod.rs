@@ -10,6 +10,7 @@ mod kill_sheet;
 mod limits_card;
 mod man;
 mod new;
+mod papers;
 mod propose;
 mod review;
 mod serve;
@@ -17,9 +18,10 @@ mod steps;
 mod trip_sheet;
 
 use crate::args::Command;
-use crate::failure::Failure;
+use crate::failure::{Failure, fault};
 use rigwright_wellfile::{Disk, Loaded, read};
 use std::io;
+use std::path::Path;
 
 /// Runs a command: its code, or why it has none.
 pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
@@ -35,6 +37,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Steps(args) => steps::run(&args),
         Command::LimitsCard(args) => limits_card::run(&args),
         Command::TripSheet(args) => trip_sheet::run(&args),
+        Command::Papers(args) => papers::run(&args),
         Command::New(args) => new::run(&args),
         Command::Serve(args) => serve::run(&args),
         Command::Completions(args) => completions::run(&args),
@@ -57,7 +60,12 @@ impl Command {
             Command::Steps(args) => args.form.json,
             Command::LimitsCard(args) => args.form.json,
             Command::TripSheet(args) => args.form.json,
-            Command::Figure(_) | Command::New(_) | Command::Serve(_) | Command::Completions(_) | Command::Man(_) => false,
+            Command::Figure(_)
+            | Command::Papers(_)
+            | Command::New(_)
+            | Command::Serve(_)
+            | Command::Completions(_)
+            | Command::Man(_) => false,
         }
     }
 }
@@ -65,4 +73,12 @@ impl Command {
 /// Reads a well with the rig that it names, or with another.
 fn load(well: &str, rig: Option<&str>) -> Result<Loaded, Failure> {
     read(well, rig, &Disk).map_err(Failure::from)
+}
+
+/// Writes what a command made into a file.
+fn write_file(file: impl AsRef<Path>, bytes: &[u8]) -> Result<(), Failure> {
+    std::fs::write(&file, bytes).map_err(|error| {
+        let message = format!("`{}` cannot be written: {error}", file.as_ref().display());
+        fault(message, "does the folder exist, and may you write there?").into()
+    })
 }

@@ -5,6 +5,7 @@ mod faults;
 mod json;
 mod kill_sheet;
 mod output;
+mod papers;
 mod steps;
 mod trips;
 

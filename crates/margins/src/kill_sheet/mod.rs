@@ -58,6 +58,16 @@ pub struct Order {
     pub as_of: Option<Date>,
 }
 
+impl Order {
+    /// An order without readings, for a sheet that a crew fills in at a drill: only its volumes and slow rates mean anything.
+    pub fn without_readings(section: usize, hole_depth: f64) -> Order {
+        let readings =
+            Readings { drill_pipe_pressure: 0.0, casing_pressure: 0.0, gain: 0.0, gain_error: None, float: Float::None };
+        let (constants, weight_step) = (Constants::EXACT, 1.0);
+        Order { section, hole_depth, readings, constants, weight_step, pump_speed: None, pump: None, as_of: None }
+    }
+}
+
 /// A kill sheet.
 #[derive(Clone, Debug)]
 pub struct KillSheet {

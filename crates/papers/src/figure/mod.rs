@@ -9,7 +9,7 @@ mod window;
 
 pub use course::course;
 pub use numbers::{Numbers, csv, number, numbers};
-pub use svg::{svg, svg_in_page};
+pub use svg::{svg, svg_in_page, svg_on_paper};
 pub use window::window;
 
 /// Quantities against depth.

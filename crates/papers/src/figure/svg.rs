@@ -24,9 +24,24 @@ const STYLE: &str = "\
 @media(prefers-color-scheme:dark){.sheet{fill:#14171a}text{fill:#e6e6e6}.note,.mark-label{fill:#aaa}.grid{stroke:#333}\
 .frame{stroke:#ccc}.mark{stroke:#999}}";
 
+/// Black on white, each role told by its stroke alone: what a photocopy keeps.
+const PAPER: &str = "\
+.sheet{fill:#fff}text{font-family:'Open Sans';font-size:13px;fill:#000}.title{font-size:18px;font-weight:600}.note{fill:#000}\
+.grid{stroke:#bbb;stroke-width:.5}.frame{fill:none;stroke:#000;stroke-width:1}.mark{stroke:#000;stroke-width:.6;stroke-dasharray:1 3}\
+.mark-label{font-size:11px}.across{text-anchor:middle}.down{text-anchor:end}.band{fill:#000;fill-opacity:.05}\
+.series{fill:none;stroke:#000;stroke-width:1.6;stroke-linejoin:round}\
+.lower-limit{stroke-width:3}.upper-limit{stroke-width:3;stroke-dasharray:14 3}.still{stroke-width:1.2}\
+.flowing{stroke-dasharray:9 4}.pulling{stroke-dasharray:2 3}.running{stroke-dasharray:9 3 2 3}\
+.circulating{stroke-dasharray:5 2}.running-casing{stroke-dasharray:9 3 2 3 2 3}.shut-in{stroke-dasharray:16 6}";
+
 /// The figure as an SVG document.
 pub fn svg(figure: &Figure) -> String {
     drawn(figure, None)
+}
+
+/// The figure as an SVG document for paper.
+pub fn svg_on_paper(figure: &Figure) -> String {
+    drawn(figure, None).replacen(STYLE, PAPER, 1)
 }
 
 /// The figure as an element of a page that brings its own style. `id` sets its names apart from those of other figures
@@ -181,12 +196,15 @@ mod tests {
 
     #[test]
     fn each_role_has_a_colour_and_a_stroke_of_its_own() {
-        let look = |role: &Role| {
-            let at = STYLE.find(&format!(".{}{{", role.class())).expect("every role has a rule");
-            STYLE[at..].split(['{', '}']).nth(1).expect("a rule has a body").to_owned()
-        };
-        let looks: std::collections::BTreeSet<String> = Role::ALL.iter().map(look).collect();
-        assert_eq!(looks.len(), Role::ALL.len());
+        for style in [STYLE, PAPER] {
+            let look = |role: &Role| {
+                let at = style.find(&format!(".{}{{", role.class())).expect("every role has a rule");
+                style[at..].split(['{', '}']).nth(1).expect("a rule has a body").to_owned()
+            };
+            let looks: std::collections::BTreeSet<String> = Role::ALL.iter().map(look).collect();
+            assert_eq!(looks.len(), Role::ALL.len());
+        }
+        assert!(svg_on_paper(&figure()).contains(PAPER), "the style of the screen gives way");
     }
 
     #[test]

@@ -4,7 +4,8 @@
 
 mod step;
 
-pub(crate) use step::{equation_unit, in_numbers, put_in, range_words, ranges, step};
+pub use step::equation_unit;
+pub(crate) use step::{in_numbers, put_in, range_words, ranges, step};
 
 use crate::sheet::CAUTIONS;
 use crate::subject::{section_name, situation};

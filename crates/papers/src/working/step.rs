@@ -91,7 +91,7 @@ pub(super) fn number_in(value: f64, unit: &Unit) -> String {
 }
 
 /// The unit in which an equation wants a kind: SI, or for an empirical one the unit among those its constants hide.
-pub(crate) fn equation_unit(record: &FormulaRecord, kind: Kind) -> &'static Unit {
+pub fn equation_unit(record: &FormulaRecord, kind: Kind) -> &'static Unit {
     // A dial has no unit to convert; its degree is not that of an angle.
     if kind == Kind::Dial {
         return unit(kind, System::Field);

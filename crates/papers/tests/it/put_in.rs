@@ -1,7 +1,7 @@
 //! What a working prints can be followed: the equation with its numbers put in, worked out by a pocket calculator,
 //! gives the printed result. This holds the equation, the code behind it and the units of its numbers to each other.
 
-use crate::expression;
+use rigwright_papers::equation::{Expression, clauses};
 use rigwright_papers::json;
 use rigwright_physics::{FormulaRecord, Range, records};
 use rigwright_units::System;
@@ -44,30 +44,20 @@ fn miss(record: &'static FormulaRecord, inputs: &[f64]) -> Option<f64> {
         .collect();
     for _ in 0..helpers.len() {
         for (name, text) in &helpers {
-            if let Some(value) = expression::value(text, &names) {
+            if let Some(value) = value(text, &names) {
                 names.insert(name.clone(), value);
             }
         }
     }
-    let left = if left == record.result.sign { result } else { expression::value(&left, &names)? };
-    let right = expression::value(&right, &names)?;
+    let left = if left == record.result.sign { result } else { value(&left, &names)? };
+    let right = value(&right, &names)?;
     let size = left.abs().max(right.abs());
     Some(if size < 1e-9 { 0.0 } else { (left - right).abs() / size }).filter(|miss| miss.is_finite())
 }
 
-/// Splits at commas outside brackets.
-fn clauses(text: &str) -> Vec<String> {
-    let mut clauses = vec![String::new()];
-    let mut depth = 0;
-    for letter in text.chars() {
-        depth += i32::from("([{".contains(letter)) - i32::from(")]}".contains(letter));
-        match clauses.last_mut() {
-            Some(_) if letter == ',' && depth == 0 => clauses.push(String::new()),
-            Some(clause) => clause.push(letter),
-            None => {}
-        }
-    }
-    clauses
+/// What a pocket calculator makes of it.
+fn value(text: &str, names: &BTreeMap<String, f64>) -> Option<f64> {
+    Expression::read(text)?.value(names)
 }
 
 #[test]

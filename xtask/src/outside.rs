@@ -1,15 +1,23 @@
-//! What the tests in a browser need: Chromium with its driver, from the system, and axe-core, which looks for what shuts
-//! readers out. Neither becomes part of the program.
+//! Programs from outside that tests use: Chromium with its driver for tests in a browser, axe-core, which looks for what
+//! shuts readers out, and poppler, which reads PDFs back. None becomes part of the program.
 
 use crate::pages::root;
 use std::process::{Command, Stdio};
 
 const AXE: &str = "axe-core@4.11";
 
+/// Each program, what it is asked to tell its version, and the package that brings it.
+const PROGRAMS: [(&str, &str, &str); 4] = [
+    ("chromium", "--version", "chromium"),
+    ("chromedriver", "--version", "chromium-driver"),
+    ("npm", "--version", "npm"),
+    ("pdftotext", "-v", "poppler-utils"),
+];
+
 /// Installs what is missing.
 pub(crate) fn install() -> Result<(), String> {
-    for (program, package) in [("chromium", "chromium"), ("chromedriver", "chromium-driver"), ("npm", "npm")] {
-        if !there(program) {
+    for (program, version, package) in PROGRAMS {
+        if !there(program, version) {
             system(package)?;
         }
     }
@@ -22,8 +30,8 @@ pub(crate) fn install() -> Result<(), String> {
     run(Command::new("npm").args(arguments).current_dir(&folder))
 }
 
-fn there(program: &str) -> bool {
-    let status = Command::new(program).arg("--version").stdout(Stdio::null()).stderr(Stdio::null()).status();
+fn there(program: &str, version: &str) -> bool {
+    let status = Command::new(program).arg(version).stdout(Stdio::null()).stderr(Stdio::null()).status();
     status.is_ok_and(|status| status.success())
 }
 

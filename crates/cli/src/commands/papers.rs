@@ -1,0 +1,214 @@
+//! `papers`: what the crew signs, posts and carries, here, as PDF or as a workbook.
+
+use super::{load, write_file};
+use crate::args;
+use crate::failure::{Failure, fault};
+use crate::{HOLDS, SHORT, print};
+use jiff::Timestamp;
+use rigwright_margins::Review;
+use rigwright_margins::kill_sheet::{Order, kill_sheet};
+use rigwright_papers::Subject;
+use rigwright_papers::json::Fault;
+use rigwright_papers::paper::{Desk, Fingerprint, PAPERS, Paper, PaperKind, blank_kill_sheet, fingerprint, plain};
+use rigwright_papers::text::{Align, Style, Text};
+use rigwright_physics::Off;
+use rigwright_press::{PressError, Templates, WORKBOOKS, WorkbookError, pdf, workbook};
+use rigwright_units::System;
+use rigwright_wellfile::{Loaded, nearest};
+use std::path::Path;
+
+/// Name of the one paper that takes readings; here it is blank, for drills.
+const KILL_SHEET: &str = "kill-sheet";
+
+pub(super) fn run(args: &args::Papers) -> Result<u8, Failure> {
+    match (args.paper.as_deref(), args.well.as_deref()) {
+        (None, _) => {
+            print::text(&list())?;
+            Ok(HOLDS)
+        }
+        (Some(paper), None) => {
+            let help = format!("write `rigwright papers {paper} WELL`; without words the papers are listed");
+            Err(fault(format!("`{paper}` of which well?"), help).into())
+        }
+        (Some("verify"), Some(well)) => verify(args, well),
+        (Some("all"), Some(well)) => all(args, well),
+        (Some(name), Some(well)) => one(args, name, well),
+    }
+}
+
+fn list() -> Text {
+    let mut text = Text::default();
+    let row = |slug: &str, about: &str| vec![slug.to_owned(), about.to_owned()];
+    let mut rows: Vec<Vec<String>> = PAPERS.iter().map(|kind| row(kind.slug, kind.about)).collect();
+    rows.push(row(KILL_SHEET, "blank, for a drill; filled by `rigwright kill-sheet WELL ... --pdf FILE`"));
+    text.table(0, &[Align::Left, Align::Left], &rows);
+    text.blank();
+    text.paragraph(0, Style::Faint, "`all` makes the set; `verify` matches a paper with the files that it came from");
+    text
+}
+
+/// What a user wishes of papers.
+pub(super) struct Wishes<'a> {
+    /// Name of the well file.
+    pub(super) file: &'a str,
+    /// Name of the rig file, where one was named.
+    pub(super) rig: Option<&'a str>,
+    /// The moment.
+    pub(super) as_of: Timestamp,
+    /// The system of units.
+    pub(super) units: System,
+    /// A second one beside it.
+    pub(super) beside: Option<System>,
+}
+
+impl Wishes<'_> {
+    fn of<'a>(args: &'a args::Papers, well: &'a str) -> Wishes<'a> {
+        let as_of = args.moment.as_of.unwrap_or_else(Timestamp::now);
+        Wishes { file: well, rig: args.rig.as_deref(), as_of, units: args.units, beside: args.beside }
+    }
+}
+
+/// A review, ready for any number of papers.
+pub(super) fn with_desk<T>(
+    loaded: &Loaded,
+    wishes: Wishes,
+    work: impl FnOnce(&Desk) -> Result<T, Failure>,
+) -> Result<T, Failure> {
+    let review = Review::new(&loaded.fit);
+    let subject = Subject {
+        file: wishes.file,
+        rig_file: wishes.rig,
+        fit: &loaded.fit,
+        provenance: &loaded.provenance,
+        cautions: &loaded.cautions,
+        review: &review,
+        as_of: wishes.as_of,
+        units: wishes.units,
+    };
+    let print = fingerprint(&loaded.sources);
+    work(&Desk { subject: &subject, beside: wishes.beside, fingerprint: &print, version: env!("CARGO_PKG_VERSION") })
+}
+
+/// Writes a paper to the files that are wished for; whether any is.
+pub(super) fn write(
+    sheet: &args::Sheet,
+    paper: &Paper,
+    book: impl FnOnce() -> Result<Vec<u8>, WorkbookError>,
+) -> Result<bool, Failure> {
+    if let Some(file) = &sheet.pdf {
+        write_file(file, &pdf(paper, sheet.size, &templates(sheet)?).map_err(faults)?)?;
+    }
+    if let Some(file) = &sheet.xlsx {
+        let none = |error: WorkbookError| fault(error.to_string(), format!("papers with a workbook: {}", WORKBOOKS.join(", ")));
+        write_file(file, &book().map_err(none)?)?;
+    }
+    Ok(sheet.pdf.is_some() || sheet.xlsx.is_some())
+}
+
+/// The papers that `all` makes: each kind, and a blank kill sheet for drills where there is a casing to shut in on.
+fn set(desk: &Desk) -> Vec<Paper> {
+    PAPERS.iter().map(|kind| kind.make(desk)).chain(blank(desk)).collect()
+}
+
+/// A blank kill sheet of the last section: its volumes and slow rates without readings.
+fn blank(desk: &Desk) -> Option<Paper> {
+    let fit = desk.subject.fit;
+    let section = fit.well.sections.len().checked_sub(1)?;
+    let order = Order::without_readings(section, fit.well.sections[section].bottom);
+    Some(blank_kill_sheet(desk, &kill_sheet(fit, &order, &mut Off).ok()?))
+}
+
+fn one(args: &args::Papers, name: &str, well: &str) -> Result<u8, Failure> {
+    let kind = PaperKind::find(name);
+    if kind.is_none() && name != KILL_SHEET {
+        let names = PAPERS.iter().map(|kind| kind.slug).chain([KILL_SHEET, "all", "verify"]);
+        let help = match nearest(name, names.clone()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("the papers are {}", names.collect::<Vec<_>>().join(", ")),
+        };
+        return Err(fault(format!("there is no paper `{name}`"), help).into());
+    }
+    if args.output.is_some() {
+        return Err(fault("`--output` is the folder for `all`", "write this paper with `--pdf FILE` or `--xlsx FILE`").into());
+    }
+    let loaded = load(well, args.rig.as_deref())?;
+    with_desk(&loaded, Wishes::of(args, well), |desk| {
+        let made = kind.map_or_else(|| blank(desk), |kind| Some(kind.make(desk)));
+        let paper = made.ok_or_else(|| {
+            let why =
+                "this well has no blank kill sheet: the last section has no casing above it, or its volumes cannot be worked out";
+            fault(why, "`rigwright kill-sheet` says why with readings")
+        })?;
+        if !write(&args.sheet, &paper, || workbook(desk, name))? {
+            print::text(&plain(&paper))?;
+        }
+        Ok(HOLDS)
+    })
+}
+
+fn all(args: &args::Papers, well: &str) -> Result<u8, Failure> {
+    let Some(folder) = args.output.as_deref() else {
+        return Err(fault("into which folder?", format!("write `rigwright papers all {well} -o DIR`")).into());
+    };
+    let templates = templates(&args.sheet)?;
+    std::fs::create_dir_all(folder)
+        .map_err(|error| fault(format!("`{folder}` cannot be made: {error}"), "may you write there?"))?;
+    let loaded = load(well, args.rig.as_deref())?;
+    with_desk(&loaded, Wishes::of(args, well), |desk| {
+        let papers = set(desk);
+        for (index, paper) in papers.iter().enumerate() {
+            let file = Path::new(folder).join(format!("{}.pdf", paper.slug));
+            write_file(&file, &pdf(paper, args.sheet.size, &templates).map_err(faults)?)?;
+            let mut text = Text::default();
+            text.plain(format!("{} of {}  {}", index + 1, papers.len(), file.display()));
+            print::text(&text)?;
+        }
+        Ok(HOLDS)
+    })
+}
+
+fn verify(args: &args::Papers, well: &str) -> Result<u8, Failure> {
+    let Some(printed) = args.fingerprint.as_deref() else {
+        return Err(fault(
+            "which fingerprint?",
+            format!("write `rigwright papers verify {well} 3f0a-91c2-77de`, as at the foot of the paper"),
+        )
+        .into());
+    };
+    let printed: Fingerprint =
+        printed.parse().map_err(|error| fault(format!("`{printed}`: {error}"), "copy it from the foot of the paper"))?;
+    let now = fingerprint(&load(well, args.rig.as_deref())?.sources);
+    let mut text = Text::default();
+    let same = printed == now;
+    if same {
+        text.plain(format!("{now}: the paper was made from these files as they are now."));
+    } else {
+        text.line([rigwright_papers::text::Span::new(
+            format!("The paper says {printed}, these files are {now}: they have changed since, or the paper is of others."),
+            Style::Strong,
+        )]);
+    }
+    print::text(&text)?;
+    Ok(if same { HOLDS } else { SHORT })
+}
+
+fn templates(sheet: &args::Sheet) -> Result<Templates, Failure> {
+    match &sheet.templates {
+        None => Ok(Templates::default()),
+        Some(folder) => Templates::of_folder(Path::new(folder))
+            .map_err(|error| fault(error.to_string(), "name a folder with files ending in .typ").into()),
+    }
+}
+
+fn faults(error: PressError) -> Failure {
+    match error {
+        PressError::Template(faults) => {
+            let one = |one: &rigwright_press::TemplateFault| {
+                let help = (!one.hints.is_empty()).then(|| one.hints.join("; "));
+                Fault { message: one.to_string(), help }
+            };
+            Failure::Typed(faults.iter().map(one).collect())
+        }
+        other => Failure::Typed(vec![Fault { message: other.to_string(), help: None }]),
+    }
+}

@@ -1,0 +1,382 @@
+//! Papers as values: what the crew signs, posts and carries, before anything is typeset.
+//!
+//! A paper says what it rests on and how old that is, carries its cautions, and bears a fingerprint of the files that it
+//! came from. It holds finished text; a template decides only how that looks.
+
+mod bit;
+mod fingerprint;
+mod handover;
+mod kill;
+mod mud;
+mod pen;
+mod plain;
+mod power;
+mod preventers;
+mod programme;
+mod rig_fit;
+mod rows;
+
+pub use fingerprint::{Fingerprint, fingerprint};
+pub use kill::{blank_kill_sheet, kill_sheet};
+pub use pen::Pen;
+pub use plain::plain;
+
+use crate::figure::Figure;
+use crate::sheet::{place_name, readings};
+use crate::subject::{Subject, counted};
+use rigwright_units::System;
+use serde::Serialize;
+
+/// A paper.
+#[derive(Clone, Debug, Serialize)]
+pub struct Paper {
+    /// Its name in commands and file names.
+    pub slug: &'static str,
+    /// Its title.
+    pub title: &'static str,
+    /// Whether the trade expects it on one page.
+    pub one_page: bool,
+    /// Whether it is about pressure control: then its first caution stands at its head.
+    pub control: bool,
+    /// Well, rig and what else stands at its head and foot.
+    pub head: Head,
+    /// Why it must not be used, where that is so: printed across its face.
+    pub stale: Vec<String>,
+    /// What it says.
+    pub parts: Vec<Part>,
+    /// Its cautions.
+    pub cautions: Vec<&'static str>,
+}
+
+/// What every paper states about itself.
+#[derive(Clone, Debug, Serialize)]
+pub struct Head {
+    /// Name of the well.
+    pub well: String,
+    /// Name of the rig.
+    pub rig: String,
+    /// What depths are counted from.
+    pub datum: String,
+    /// The moment for which it is made.
+    pub as_of: String,
+    /// Version of the program.
+    pub version: String,
+    /// Fingerprint of the files that it came from.
+    pub fingerprint: String,
+    /// Units that it is printed in.
+    pub units: String,
+    /// Dated readings and tests that it rests on.
+    pub rests_on: Vec<Rest>,
+    /// What was noticed while the files were read.
+    pub notices: Vec<String>,
+}
+
+/// A dated reading or test, with its age at the moment of the paper.
+#[derive(Clone, Debug, Serialize)]
+pub struct Rest {
+    /// What was read.
+    pub what: String,
+    /// The day.
+    pub date: String,
+    /// How long ago that is.
+    pub age: String,
+}
+
+/// A part of a paper, from top to bottom.
+#[derive(Clone, Debug, Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Part {
+    /// A heading over what follows.
+    Heading {
+        /// Its words.
+        text: String,
+        /// 1 for a section of the paper, 2 below it.
+        level: u8,
+        /// Whether it begins a page.
+        new_page: bool,
+    },
+    /// A paragraph.
+    Text {
+        /// Its words.
+        text: String,
+        /// Whether the eye should find it first.
+        strong: bool,
+    },
+    /// Labelled values, side by side in large figures.
+    Facts {
+        /// The values.
+        facts: Vec<Fact>,
+    },
+    /// A table.
+    Table(Table),
+    /// A figure.
+    Figure {
+        /// What it shows; also read aloud.
+        caption: String,
+        /// The figure, written as SVG beside the paper.
+        #[serde(skip)]
+        figure: Box<Figure>,
+    },
+    /// Lines to sign: who and what for.
+    Signatures {
+        /// Who signs.
+        lines: Vec<String>,
+    },
+}
+
+/// A labelled value.
+#[derive(Clone, Debug, Serialize)]
+pub struct Fact {
+    /// What it is.
+    pub label: String,
+    /// Its value.
+    pub value: String,
+    /// A word about it.
+    pub note: String,
+}
+
+/// A table.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct Table {
+    /// What it holds.
+    pub caption: String,
+    /// Columns.
+    pub columns: Vec<Column>,
+    /// Rows; each as long as the columns.
+    pub rows: Vec<Vec<Cell>>,
+    /// Whether the crew writes in it: then every cell has its box.
+    pub form: bool,
+}
+
+/// A column.
+#[derive(Clone, Debug, Serialize)]
+pub struct Column {
+    /// Its head.
+    pub head: String,
+    /// Whether it holds numbers, which stand right.
+    pub number: bool,
+    /// Share of the width; nought for as wide as what it holds.
+    pub share: u8,
+}
+
+/// A cell.
+#[derive(Clone, Debug, Default, Serialize)]
+pub struct Cell {
+    /// Its words; empty where the crew writes.
+    pub text: String,
+    /// Whether it stands out.
+    pub strong: bool,
+}
+
+impl From<String> for Cell {
+    fn from(text: String) -> Cell {
+        Cell { text, strong: false }
+    }
+}
+
+impl From<&str> for Cell {
+    fn from(text: &str) -> Cell {
+        Cell { text: text.to_owned(), strong: false }
+    }
+}
+
+impl Table {
+    /// A table with these heads: one that begins with `>` holds numbers; those that begin with stars share the room that
+    /// is left, by the number of their stars.
+    pub(crate) fn new(caption: &str, heads: &[&str]) -> Table {
+        let column = |head: &&str| Column {
+            number: head.starts_with('>'),
+            share: head.bytes().take_while(|byte| *byte == b'*').fold(0, |stars, _| stars + 1),
+            head: head.trim_start_matches(['>', '*']).to_owned(),
+        };
+        Table { caption: caption.to_owned(), columns: heads.iter().map(column).collect(), rows: Vec::new(), form: false }
+    }
+
+    /// A table that the crew fills in.
+    pub(crate) fn form(caption: &str, heads: &[&str]) -> Table {
+        Table { form: true, ..Table::new(caption, heads) }
+    }
+
+    /// One more row.
+    pub(crate) fn row<const N: usize>(&mut self, cells: [Cell; N]) {
+        self.rows.push(cells.into());
+    }
+}
+
+impl Part {
+    /// A heading of the paper.
+    pub(crate) fn heading(text: impl Into<String>) -> Part {
+        Part::Heading { text: text.into(), level: 1, new_page: false }
+    }
+
+    /// A smaller heading.
+    pub(crate) fn below(text: impl Into<String>) -> Part {
+        Part::Heading { text: text.into(), level: 2, new_page: false }
+    }
+
+    /// A paragraph.
+    pub(crate) fn text(text: impl Into<String>) -> Part {
+        Part::Text { text: text.into(), strong: false }
+    }
+
+    /// A paragraph that the eye should find first.
+    pub(crate) fn strong(text: impl Into<String>) -> Part {
+        Part::Text { text: text.into(), strong: true }
+    }
+}
+
+/// What a paper is made of.
+pub struct Desk<'a> {
+    /// The review and its files.
+    pub subject: &'a Subject<'a>,
+    /// A second system of units to print beside the first.
+    pub beside: Option<System>,
+    /// Fingerprint of the files.
+    pub fingerprint: &'a Fingerprint,
+    /// Version of the program.
+    pub version: &'a str,
+}
+
+impl Desk<'_> {
+    /// Prints values in the paper's units.
+    pub(crate) fn pen(&self) -> Pen {
+        Pen { units: self.subject.units, beside: self.beside }
+    }
+
+    /// Where a question was asked: section and situation.
+    pub fn where_asked(&self, asked: &rigwright_margins::Asked) -> String {
+        match asked.section {
+            Some(section) => format!("{}: {}", self.subject.section(Some(section)), self.subject.situation(asked)),
+            None => "the rig".to_owned(),
+        }
+    }
+
+    /// The head of every paper.
+    pub fn head(&self) -> Head {
+        let well = &self.subject.fit.well;
+        let units = match self.beside {
+            Some(beside) => format!("{} ({})", self.subject.units, beside),
+            None => self.subject.units.to_string(),
+        };
+        let rests_on = readings(self.subject)
+            .iter()
+            .map(|reading| Rest {
+                what: place_name(self.subject.fit, &reading.path),
+                date: reading.date.to_string(),
+                age: match reading.age {
+                    0 => "today".to_owned(),
+                    days if days > 0 => format!("{} old", counted(days.unsigned_abs() as usize, "day")),
+                    days => format!("in {}", counted(days.unsigned_abs() as usize, "day")),
+                },
+            })
+            .collect();
+        Head {
+            well: well.name.clone(),
+            rig: self.subject.fit.rig.name.clone(),
+            datum: well.datum.clone(),
+            as_of: self.subject.as_of(),
+            version: self.version.to_owned(),
+            fingerprint: self.fingerprint.to_string(),
+            units,
+            rests_on,
+            notices: self.subject.cautions.iter().map(ToString::to_string).collect(),
+        }
+    }
+}
+
+/// A kind of paper.
+pub struct PaperKind {
+    /// Its name in commands and file names.
+    pub slug: &'static str,
+    /// Its title.
+    pub title: &'static str,
+    /// What it is for, in a line.
+    pub about: &'static str,
+    /// Whether the trade expects it on one page.
+    pub one_page: bool,
+    /// Whether it is about pressure control and opens with that caution.
+    pub control: bool,
+    parts: fn(&Desk) -> Vec<Part>,
+}
+
+/// Every kind of paper that a well and its rig suffice for.
+pub const PAPERS: &[PaperKind] = &[
+    PaperKind {
+        slug: "programme",
+        title: "Drilling programme",
+        about: "the job section by section: hole, casing, mud, string, hydraulics, limits, risks, assumptions",
+        one_page: false,
+        control: true,
+        parts: programme::parts,
+    },
+    PaperKind {
+        slug: "rig-fit",
+        title: "Rig-fit sheet",
+        about: "one page: five systems, the weakest link, lines, line work, power, what must change",
+        one_page: true,
+        control: false,
+        parts: rig_fit::parts,
+    },
+    PaperKind {
+        slug: "mud-programme",
+        title: "Mud programme",
+        about: "mud by section: window, weight, readings, volumes, weighting up, room in the pits",
+        one_page: false,
+        control: false,
+        parts: mud::parts,
+    },
+    PaperKind {
+        slug: "bit-sheet",
+        title: "Bit and hydraulics sheet",
+        about: "bits, nozzles, flow, pressures and cleaning by section, with columns for what was run",
+        one_page: true,
+        control: false,
+        parts: bit::parts,
+    },
+    PaperKind {
+        slug: "power-sheet",
+        title: "Power sheet",
+        about: "load by operation, sets on line, one set lost, starting, emergency power, fuel",
+        one_page: true,
+        control: false,
+        parts: power::parts,
+    },
+    PaperKind {
+        slug: "preventer-test",
+        title: "Preventer test",
+        about: "form for the pressure test of preventers, manifold and valves: pressures, times, signatures",
+        one_page: true,
+        control: true,
+        parts: preventers::parts,
+    },
+    PaperKind {
+        slug: "handover",
+        title: "Handover sheet",
+        about: "what the next tour takes over: state of the well, limits, what is off normal",
+        one_page: true,
+        control: true,
+        parts: handover::parts,
+    },
+];
+
+impl PaperKind {
+    /// The kind of this name.
+    pub fn find(slug: &str) -> Option<&'static PaperKind> {
+        PAPERS.iter().find(|kind| kind.slug == slug)
+    }
+
+    /// Makes the paper.
+    pub fn make(&self, desk: &Desk) -> Paper {
+        let cautions = crate::sheet::CAUTIONS.iter().copied().skip(usize::from(!self.control));
+        Paper {
+            slug: self.slug,
+            title: self.title,
+            one_page: self.one_page,
+            control: self.control,
+            head: desk.head(),
+            stale: Vec::new(),
+            parts: (self.parts)(desk),
+            cautions: cautions.collect(),
+        }
+    }
+}
