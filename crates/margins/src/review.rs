@@ -59,13 +59,31 @@ impl Review {
 
     /// Reviews a fit without looking for remedies.
     pub fn without_remedies(fit: &Fit) -> Review {
+        Review::from_section(fit, 0, &[])
+    }
+
+    /// Reviews a fit that differs from one that was reviewed: the same answers as [`Review::without_remedies`] gives, but
+    /// only what the difference reaches is asked again. A section stands on those above it and on none below; what is
+    /// said of the whole well or of the rig reaches every section.
+    pub fn again(fit: &Fit, known: &Fit, review: &Review) -> Review {
+        let alike = same_but_sections(fit, known) && fit.well.sections.len() == known.well.sections.len();
+        let pairs = fit.well.sections.iter().zip(&known.well.sections);
+        let first = if alike { pairs.take_while(|(now, was)| now == was).count() } else { 0 };
+        Review::from_section(fit, first, &review.answers)
+    }
+
+    /// Asks of every section from this one down, and of the rig; the answers of those above are taken over.
+    fn from_section(fit: &Fit, first: usize, known: &[Asked]) -> Review {
         let basis = Basis::new(fit);
         let mut situations = 0;
-        let mut kept: Vec<Asked> = Vec::new();
+        let taken = known.iter().filter(|asked| asked.section.is_some_and(|section| section < first));
+        let mut kept: Vec<Asked> = taken.map(|asked| Asked { remedy: None, ..asked.clone() }).collect();
         for section in 0..fit.well.sections.len() {
             let swept = sweep::in_section(fit, section);
             situations += swept.len();
-            kept.extend(ask_section(&basis, section, &swept, |_| true));
+            if section >= first {
+                kept.extend(ask_section(&basis, section, &swept, |_| true));
+            }
         }
         kept.extend(ask_rig(&basis, |_| true));
         // In the order of the catalogue; the sort is stable, so sections stay in theirs.
@@ -110,6 +128,16 @@ impl Review {
     pub fn find(&self, slug: &str, section: Option<usize>) -> Option<&Asked> {
         self.answers.iter().find(|asked| asked.question.slug == slug && asked.section == section)
     }
+}
+
+/// Whether two fits say the same of all but the sections.
+fn same_but_sections(a: &Fit, b: &Fit) -> bool {
+    let bare = |fit: &Fit| {
+        let mut fit = fit.clone();
+        fit.well.sections.clear();
+        fit
+    };
+    bare(a) == bare(b)
 }
 
 /// The governing answers of one section to those questions of section and situation that are wanted.
@@ -223,5 +251,46 @@ fn nearest(situations: &mut Vec<Situation>, wanted: Option<f64>, depth: impl Fn(
     let off = |situation: &Situation| (depth(situation) - wanted).abs();
     if let Some(best) = situations.iter().map(off).min_by(f64::total_cmp) {
         situations.retain(|situation| off(situation) <= best);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rigwright_wellfile::{ENTRIES, Step};
+
+    fn said(review: &Review) -> Vec<String> {
+        let line = |asked: &Asked| format!("{} {:?} {:?} {:?}", asked.question.slug, asked.section, asked.situation, asked.answer);
+        review.answers.iter().map(line).collect()
+    }
+
+    /// Definition: what is asked again in part is asked as in full, whichever knob is turned in whichever section.
+    #[test]
+    fn law_a_review_in_part_is_the_review_in_full() {
+        let mut turned_at_all = 0;
+        for name in ["ostrick", "tolvane"] {
+            let fit = crate::example(name);
+            let review = Review::without_remedies(&fit);
+            for knob in ENTRIES.iter().filter_map(|entry| entry.knob) {
+                for section in 0..fit.well.sections.len() {
+                    let Some(now) = (knob.get)(&fit, section) else { continue };
+                    let to = match knob.step {
+                        Step::By(step) => now - step,
+                        Step::Among(choices) => {
+                            let other = choices(&fit, section).into_iter().find(|choice| (choice - now).abs() > 1e-9);
+                            other.unwrap_or(now)
+                        }
+                    };
+                    let mut turned = fit.clone();
+                    (knob.set)(&mut turned, section, to);
+                    let full = Review::without_remedies(&turned);
+                    let part = Review::again(&turned, &fit, &review);
+                    assert_eq!(said(&part), said(&full), "{name} {} {section}", knob.name);
+                    assert_eq!(part.situations, full.situations);
+                    turned_at_all += usize::from(said(&full) != said(&review));
+                }
+            }
+        }
+        assert!(turned_at_all > 40, "{turned_at_all}");
     }
 }

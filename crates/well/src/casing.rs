@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 /// A string that is cemented at the end of a section.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Casing {
     /// Name, such as "9 5/8 in production casing".
     pub name: String,
@@ -62,7 +62,7 @@ pub struct Casing {
 }
 
 /// A leak-off or integrity test at the shoe.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LeakOff {
     /// Result as an equivalent mud weight at the shoe. [kg/m³]
     pub weight: f64,

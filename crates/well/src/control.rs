@@ -4,7 +4,7 @@
 use jiff::civil::Date;
 
 /// Back pressure held at surface.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ManagedPressure {
     /// While pumping. [Pa]
     pub flowing: f64,
@@ -27,7 +27,7 @@ pub struct ManagedPressure {
 }
 
 /// Rotating seal on top of the stack: what it bears.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct RotatingSeal {
     /// While the string turns in it. [Pa]
     pub turning: Option<f64>,
@@ -51,7 +51,7 @@ pub struct Separator {
 }
 
 /// Pipe that a shear ram cut in a test, and the control pressure that it took without pressure in the well.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShearTest {
     /// Outside diameter of the pipe. [m]
     pub outer_diameter: f64,
@@ -62,7 +62,7 @@ pub struct ShearTest {
 }
 
 /// A valve that closes the bore of the string at the floor.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct SafetyValve {
     /// Its lower connection.
     pub connection: String,
@@ -71,7 +71,7 @@ pub struct SafetyValve {
 }
 
 /// A sub from one connection to another.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Crossover {
     /// Connection that goes into the string.
     pub below: String,
@@ -80,7 +80,7 @@ pub struct Crossover {
 }
 
 /// The day on which something was last tested or drilled for.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct LastDone {
     /// Which: one of the words of the entry table.
     pub what: String,

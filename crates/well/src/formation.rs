@@ -3,7 +3,7 @@
 pub use rigwright_physics::circulating::temperature::rock::Rock;
 
 /// A layer of rock. Depths are vertical.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Formation {
     /// Name of the layer.
     pub name: String,
@@ -46,7 +46,7 @@ impl Formation {
 }
 
 /// Temperature of the undisturbed rock: straight with vertical depth below ground or sea bed.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Geotherm {
     /// At ground level or sea bed. [K]
     pub surface: f64,
@@ -62,7 +62,7 @@ impl Geotherm {
 }
 
 /// What the temperature of circulating mud rests on, beside the mud.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Heat {
     /// The rock, as heat sees it.
     pub rock: Rock,

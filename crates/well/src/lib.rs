@@ -31,7 +31,7 @@ pub use string::{Joint, Part, PartKind, WearClass};
 pub use well::{CasingFactors, DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Fit {
     /// The well.
     pub well: Well,

@@ -4,7 +4,7 @@ use crate::{Filtrate, Retort};
 use jiff::civil::Date;
 
 /// A mud as the mud report gives it.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Mud {
     /// What it is made of.
     pub kind: MudKind,
@@ -50,7 +50,7 @@ pub enum MudKind {
 }
 
 /// Readings of the viscometer, slowest speed first; at least those at 300 and 600 rpm.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Rheogram {
     /// The readings.
     pub readings: Vec<Reading>,
@@ -68,7 +68,7 @@ impl Rheogram {
 }
 
 /// One reading. The speed keeps the unit of the instrument, since the method is defined by it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reading {
     /// Speed of the sleeve. [rpm]
     pub speed_rpm: f64,

@@ -4,7 +4,7 @@ use crate::{MudKind, Rheogram};
 use rigwright_physics::circulating::density::salts::Salt;
 
 /// What the retort gave back, and what the solids are reckoned with.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Retort {
     /// Share of oil. [-]
     pub oil: f64,
@@ -27,7 +27,7 @@ pub struct Retort {
 }
 
 /// A reading of the filter press.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Filtrate {
     /// Time since the pressure was put on. [s]
     pub time: f64,
@@ -36,7 +36,7 @@ pub struct Filtrate {
 }
 
 /// What sticking by differential pressure rests on.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sticking {
     /// Thickness of the mud cake. [m]
     pub cake: Option<f64>,
@@ -51,7 +51,7 @@ pub struct Sticking {
 }
 
 /// A mud that could be used instead. Flow model and method for losses are those of the mud in use.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CandidateMud {
     /// Name for print.
     pub name: String,

@@ -6,7 +6,7 @@ pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 pub use rigwright_physics::power::site::Aspiration;
 
 /// A checked rig.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Rig {
     /// Name of the rig.
     pub name: String,
@@ -75,7 +75,7 @@ pub struct Rig {
 }
 
 /// Riser of a floating rig, from the preventers on the sea bed to the floor, with the lines along it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Riser {
     /// Inside diameter. [m]
     pub inner_diameter: f64,
@@ -88,7 +88,7 @@ pub struct Riser {
 }
 
 /// Mast and floor.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Mast {
     /// Rated static hook load by lines strung, ascending by lines: (lines, load). [N]
     pub hook_load: Vec<(u32, f64)>,
@@ -114,7 +114,7 @@ impl Mast {
 }
 
 /// Crown block.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Crown {
     /// Number of sheaves, the fast-line sheave included.
     pub sheaves: u32,
@@ -125,7 +125,7 @@ pub struct Crown {
 }
 
 /// Travelling block with hook or top drive hung in it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Block {
     /// Number of sheaves.
     pub sheaves: u32,
@@ -140,7 +140,7 @@ pub struct Block {
 }
 
 /// Slips that hold the string in the rotary table.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slips {
     /// Load that they bear. [N]
     pub rating: Option<f64>,
@@ -151,7 +151,7 @@ pub struct Slips {
 }
 
 /// Drawworks.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drawworks {
     /// Input power. [W]
     pub power: f64,
@@ -178,7 +178,7 @@ pub struct Drawworks {
 }
 
 /// Drives of pumps, drawworks and string.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drives {
     /// Kind of all of them.
     pub current: MotorCurrent,
@@ -187,7 +187,7 @@ pub struct Drives {
 }
 
 /// Drilling line and how it is strung.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Line {
     /// Diameter. [m]
     pub diameter: f64,
@@ -216,7 +216,7 @@ pub struct Line {
 }
 
 /// Line that raises the mast, and what pulls on it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RaisingLine {
     /// Nominal strength of the line, or of all its parts together. [N]
     pub strength: Option<f64>,
@@ -227,7 +227,7 @@ pub struct RaisingLine {
 }
 
 /// What turns the string.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drive {
     /// Rotary table or top drive.
     pub kind: DriveKind,
@@ -253,7 +253,7 @@ pub enum DriveKind {
 }
 
 /// Mud pumps, all alike.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Pump {
     /// How it pumps.
     pub kind: PumpKind,
@@ -292,7 +292,7 @@ pub enum PumpKind {
 }
 
 /// A liner and the pressure that it bears.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Liner {
     /// Diameter. [m]
     pub diameter: f64,
@@ -301,7 +301,7 @@ pub struct Liner {
 }
 
 /// Standpipe, hose, swivel and kelly or top drive as one equivalent pipe.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SurfaceLines {
     /// What the mud goes through.
     pub way: SurfaceWay,
@@ -320,7 +320,7 @@ impl SurfaceLines {
 }
 
 /// What the mud goes through between pump and string.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum SurfaceWay {
     /// Standpipe, hose, swivel and kelly or top drive as one pipe.
     Pipe {
@@ -334,7 +334,7 @@ pub enum SurfaceWay {
 }
 
 /// Pits and stocks.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pits {
     /// Active volume. [m³]
     pub active: Option<f64>,
@@ -363,7 +363,7 @@ pub struct Pits {
 }
 
 /// What comes back from the well goes through these.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Returns {
     /// Flow that the return line takes. [m³/s]
     pub line: Option<f64>,
@@ -372,7 +372,7 @@ pub struct Returns {
 }
 
 /// Generator sets, all alike, and what they feed.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Sets {
     /// Number of sets.
     pub number: u32,
@@ -403,7 +403,7 @@ pub struct Sets {
 }
 
 /// A motor that starts straight on the line or over a starter, without a drive.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LargestMotor {
     /// Power at its shaft. [W]
     pub power: f64,
@@ -418,7 +418,7 @@ pub struct LargestMotor {
 }
 
 /// Emergency set, and what it has to carry.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Emergency {
     /// Continuous power. [W]
     pub rating: Option<f64>,
@@ -431,7 +431,7 @@ pub struct Emergency {
 }
 
 /// A point of a fuel curve.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FuelPoint {
     /// Load as a share of the set's rating. [-]
     pub load: f64,
@@ -440,7 +440,7 @@ pub struct FuelPoint {
 }
 
 /// A preventer.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Preventer {
     /// Name for print.
     pub name: String,
@@ -478,7 +478,7 @@ pub enum PreventerKind {
 }
 
 /// Accumulator unit.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Accumulator {
     /// Number of bottles.
     pub bottles: u32,

@@ -4,7 +4,7 @@ use crate::{CandidateMud, Casing, ManagedPressure, Motion, Mud, Part, Sticking};
 use jiff::civil::Date;
 
 /// A hole section.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Section {
     /// Name for print, such as "12 1/4 in".
     pub name: String,
@@ -68,7 +68,7 @@ pub enum ReturnTo {
 }
 
 /// Drilling parameters.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Drilling {
     /// Flow rate. [m³/s]
     pub flow_rate: f64,
@@ -105,7 +105,7 @@ pub struct Drilling {
 }
 
 /// Speeds of the pipe. Means over a stand; the peak within a stand is in the surge method.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Tripping {
     /// Pulling out. [m/s]
     pub pulling_speed: f64,
@@ -131,7 +131,7 @@ pub struct Slug {
 }
 
 /// How the pipe lies in the hole, for friction of the pumped mud.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lie {
     /// Least gap beside the pipe over that of a pipe in the middle. [-]
     pub standoff: f64,
@@ -140,7 +140,7 @@ pub struct Lie {
 }
 
 /// Cuttings.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cleaning {
     /// Diameter of the cuttings. [m]
     pub cutting_size: f64,
@@ -157,7 +157,7 @@ pub struct Cleaning {
 }
 
 /// Depth of the hole and strokes of all pumps, read together.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Progress {
     /// Measured depth of the hole. [m]
     pub depth: f64,
@@ -166,7 +166,7 @@ pub struct Progress {
 }
 
 /// A hook load as the weight indicator showed it, corrected for the sheaves.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HookLoadReading {
     /// Measured depth of the bit. [m]
     pub depth: f64,
@@ -179,7 +179,7 @@ pub struct HookLoadReading {
 }
 
 /// A slow circulating rate, read beforehand.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SlowRate {
     /// Pump speed. [1/s]
     pub pump_speed: f64,

@@ -1,7 +1,7 @@
 //! The drill string, from the bit up.
 
 /// A run of like parts.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Part {
     /// What it is.
     pub kind: PartKind,
@@ -67,7 +67,7 @@ pub enum PartKind {
 }
 
 /// Tool joint of a pipe.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Joint {
     /// Outside diameter. [m]
     pub outer_diameter: f64,

@@ -4,7 +4,7 @@ use crate::{Formation, Geotherm, Heat, LastDone, Prices, Section};
 use rigwright_physics::trajectory::Path;
 
 /// A checked well.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Well {
     /// Name of the well.
     pub name: String,
@@ -85,7 +85,7 @@ pub enum WellKind {
 }
 
 /// The sea under a floating rig.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sea {
     /// Density of the water. [kg/m³]
     pub density: f64,
@@ -94,7 +94,7 @@ pub struct Sea {
 }
 
 /// Up and down of a floating rig.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Heave {
     /// From crest to trough. [m]
     pub height: f64,
@@ -103,7 +103,7 @@ pub struct Heave {
 }
 
 /// The air that the engines breathe, at its hottest.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Site {
     /// Height of the ground above sea level. [m]
     pub altitude: Option<f64>,
@@ -114,7 +114,7 @@ pub struct Site {
 }
 
 /// Friction factors between string and hole wall. [-]
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Friction {
     /// Inside casing.
     pub cased: f64,
@@ -123,7 +123,7 @@ pub struct Friction {
 }
 
 /// Margins wanted on top of the bare limits.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Margins {
     /// Mud weight above the pore pressure, pumps off. [kg/m³]
     pub trip: f64,
@@ -136,7 +136,7 @@ pub struct Margins {
 }
 
 /// Shares of a capacity that the crew wants left over. [-]
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reserves {
     /// Mast, blocks, hook, elevators.
     pub load: f64,
@@ -153,7 +153,7 @@ pub struct Reserves {
 }
 
 /// Design factors of casing: what it bears over what is asked of it. The one for burst is the string's own. [-]
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CasingFactors {
     /// Collapse.
     pub collapse: f64,
@@ -164,7 +164,7 @@ pub struct CasingFactors {
 }
 
 /// The kick that the well must be able to shut in and circulate out.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct DesignKick {
     /// Influx at bottom conditions. [m³]
     pub volume: Option<f64>,

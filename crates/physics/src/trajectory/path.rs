@@ -81,7 +81,7 @@ impl std::fmt::Display for PathError {
 impl std::error::Error for PathError {}
 
 /// The arc from one station to the next.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Leg {
     /// Direction at the upper end. Differs from the upper station's only in the lead-in from surface.
     start: Vector,
@@ -141,7 +141,7 @@ const DOWN: usize = 2;
 
 /// The path of the hole by minimum curvature: arcs between stations, vertical from surface to the first
 /// station, straight beyond the last.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Path {
     stations: Vec<Station>,
     /// One fewer than stations.
