@@ -10,7 +10,7 @@ mod course;
 pub mod due;
 pub mod fields;
 pub mod geometry;
-pub mod kill_desk;
+pub mod pictures;
 pub mod programme;
 pub mod propose;
 mod question;

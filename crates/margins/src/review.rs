@@ -52,9 +52,14 @@ pub struct Review {
 impl Review {
     /// Reviews a fit, remedies included.
     pub fn new(fit: &Fit) -> Review {
-        let mut review = Review::without_remedies(fit);
-        remedy::seek(fit, &mut review);
-        review
+        Review::without_remedies(fit).with_remedies(fit)
+    }
+
+    /// The same with the remedies of what is short or thin.
+    #[must_use]
+    pub fn with_remedies(mut self, fit: &Fit) -> Review {
+        remedy::seek(fit, &mut self);
+        self
     }
 
     /// Reviews a fit without looking for remedies.
@@ -260,7 +265,8 @@ mod tests {
     use rigwright_wellfile::{ENTRIES, Step};
 
     fn said(review: &Review) -> Vec<String> {
-        let line = |asked: &Asked| format!("{} {:?} {:?} {:?}", asked.question.slug, asked.section, asked.situation, asked.answer);
+        let line =
+            |asked: &Asked| format!("{} {:?} {:?} {:?}", asked.question.slug, asked.section, asked.situation, asked.answer);
         review.answers.iter().map(line).collect()
     }
 

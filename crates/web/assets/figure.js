@@ -4,7 +4,8 @@
 const SVG = "http://www.w3.org/2000/svg";
 
 export function figures() {
-  for (const picture of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("figure.picture"))) {
+  for (const picture of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll("figure.picture:not([data-ready])"))) {
+    picture.dataset.ready = "";
     const drawing = picture.querySelector("svg.figure");
     if (drawing instanceof SVGSVGElement) {
       crossHair(picture, drawing);
@@ -19,14 +20,17 @@ export function figures() {
  */
 function crossHair(picture, drawing) {
   const table = document.getElementById(picture.dataset.numbers ?? "");
-  if (!table) return;
+  if (!table || !drawing.dataset.lie) return;
   const rows = /** @type {HTMLTableRowElement[]} */ ([...table.querySelectorAll("tbody tr")]);
   const heads = [...table.querySelectorAll("thead th")].map((head) => head.textContent ?? "");
-  const [top, bottom, low, high] = ["top", "bottom", "low", "high"].map((name) => Number(drawing.dataset[name]));
+  const [top, bottom, left, right, low, high] = ["top", "bottom", "left", "right", "low", "high"].map((name) =>
+    Number(drawing.dataset[name]),
+  );
+  // Depth runs downward, all else to the right.
+  const down = drawing.dataset.lie === "down";
+  const [from, to] = down ? [top, bottom] : [left, right];
   const hair = document.createElementNS(SVG, "line");
   hair.setAttribute("class", "hair");
-  hair.setAttribute("x1", drawing.dataset.left ?? "0");
-  hair.setAttribute("x2", drawing.dataset.right ?? "0");
   const reading = document.createElement("div");
   reading.className = "reading";
   reading.hidden = true;
@@ -36,16 +40,17 @@ function crossHair(picture, drawing) {
   function read(event) {
     const matrix = drawing.getScreenCTM();
     if (!matrix) return;
-    const y = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()).y;
-    if (y < top || y > bottom || rows.length === 0) return hide();
-    const depth = low + ((y - top) / (bottom - top)) * (high - low);
+    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
+    const at = down ? point.y : point.x;
+    if (at < from || at > to || rows.length === 0) return hide();
+    const along = low + ((at - from) / (to - from)) * (high - low);
     let near = rows[0];
     for (const row of rows) {
-      if (Math.abs(Number(row.dataset.down) - depth) < Math.abs(Number(near.dataset.down) - depth)) near = row;
+      if (Math.abs(Number(row.dataset.down) - along) < Math.abs(Number(near.dataset.down) - along)) near = row;
     }
-    const place = top + ((Number(near.dataset.down) - low) / (high - low)) * (bottom - top);
-    hair.setAttribute("y1", String(place));
-    hair.setAttribute("y2", String(place));
+    const place = String(from + ((Number(near.dataset.down) - low) / (high - low)) * (to - from));
+    const ends = down ? { x1: left, x2: right, y1: place, y2: place } : { x1: place, x2: place, y1: top, y2: bottom };
+    for (const [name, value] of Object.entries(ends)) hair.setAttribute(name, String(value));
     drawing.append(hair);
     const list = document.createElement("table");
     [...near.cells].forEach((cell, column) => {

@@ -1,6 +1,8 @@
-// What-if: the sheet answers while a knob is turned. The latest turn wins; what was asked before is dropped.
+// What-if: the sheet and the pictures answer while a knob is turned. The latest turn wins; what was asked before is dropped.
 // Without this script the same knobs are links and a form.
 // @ts-check
+
+import { figures } from "./figure.js";
 
 /** How long a knob must rest before remedies are looked for and the address is kept. [ms] */
 const REST = 500;
@@ -25,34 +27,36 @@ export function whatIf() {
       }
       query.append(field.name, field.value);
     }
-    return `/sheet?${query}`;
+    return `${form.getAttribute("action")}?${query}`;
   }
 
   /**
    * Asks, and puts the answer in place of what is shown.
    * @param {string} url
    * @param {boolean} live whether the knob is still moving
+   * @param {boolean} stepped whether a step was taken, which moves the steps on either side
    */
-  async function ask(url, live) {
+  async function ask(url, live, stepped = !live) {
     asking?.abort();
     asking = new AbortController();
     form.setAttribute("aria-busy", "true");
     try {
       const answer = await fetch(live ? `${url}&live=1` : url, { signal: asking.signal });
       const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-      if (!page.getElementById("sheet")) {
+      if (!page.querySelector("[data-live]")) {
         const why = page.querySelector("main")?.textContent?.trim() ?? "";
         say(why);
         return;
       }
       say("");
       for (const part of page.querySelectorAll("[data-live]")) document.getElementById(part.id)?.replaceWith(part);
+      figures();
       swapBand(page);
+      if (stepped) knobs(page);
       if (!live) {
         const to = new URL(answer.url);
         if (to.pathname + to.search !== location.pathname + location.search) history.pushState(null, "", to);
         shown = to.pathname + to.search;
-        knobs(page);
       }
     } catch (error) {
       if (!(error instanceof DOMException)) say("The program does not answer. Is it still running?");
@@ -138,7 +142,9 @@ export function whatIf() {
     const field = /** @type {HTMLInputElement | null} */ (document.getElementById(step.dataset.for ?? ""));
     if (field) field.value = step.dataset.value ?? field.value;
     clearTimeout(resting);
-    ask(step.getAttribute("href") ?? address(), false);
+    const url = step.getAttribute("href") ?? address();
+    ask(url, true, true);
+    resting = setTimeout(() => ask(url, false), REST);
   });
   addEventListener("popstate", () => {
     if (location.pathname + location.search !== shown) location.reload();

@@ -81,14 +81,8 @@ impl<'a> Frame<'a> {
     }
 }
 
-const WELL_PAGES: [(&str, &str); 6] = [
-    ("/sheet", "Sheet"),
-    ("/window", "Window"),
-    ("/loads", "Hook loads"),
-    ("/kill", "Kill desk"),
-    ("/inputs", "Inputs"),
-    ("/edit", "Text"),
-];
+const WELL_PAGES: [(&str, &str); 5] =
+    [("/sheet", "Sheet"), ("/pictures", "Pictures"), ("/kill", "Kill desk"), ("/inputs", "Inputs"), ("/edit", "Text")];
 
 const PAGES: [(&str, &str); 3] = [("/formulas", "Formulas"), ("/manual", "Manual"), ("/settings", "Settings")];
 

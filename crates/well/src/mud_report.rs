@@ -70,7 +70,7 @@ pub struct CandidateMud {
 }
 
 /// What material costs, in the user's currency.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Prices {
     /// Weighting material. [1/kg]
     pub barite: Option<f64>,

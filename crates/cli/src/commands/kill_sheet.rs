@@ -9,7 +9,7 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use rigwright_margins::kill_sheet::{Constants, Float, KillSheet, Order, Readings, kill_sheet};
 use rigwright_papers::json::{self, Fault};
-use rigwright_papers::{Leaf, paper, remark, workings};
+use rigwright_papers::{Leaf, paper, remark, weight_step, workings};
 use rigwright_physics::{Off, Working};
 use rigwright_press::working_sheet;
 use rigwright_units::{Kind, Spread, Stated, System, parse, parse_stated};
@@ -109,15 +109,4 @@ fn order(args: &args::KillSheet, fit: &Fit, as_of: Timestamp) -> Result<Order, V
         pump: args.pump,
         as_of: Some(TimeZone::UTC.to_datetime(as_of).date()),
     })
-}
-
-/// The step in which a mud balance is read in a system of units. [kg/m³]
-fn weight_step(units: System) -> f64 {
-    let step = match units {
-        System::Field => "0.1 ppg",
-        System::Metric => "0.01 sg",
-        System::Canadian => "10 kg/m3",
-    };
-    // The three texts above are quantities.
-    parse(step, Kind::Density).unwrap_or(10.0)
 }

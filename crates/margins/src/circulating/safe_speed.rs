@@ -254,20 +254,32 @@ impl<'a, 'b> Trips<'a, 'b> {
             rec.note(|| "Breaking the mud loose alone takes more than there is: no speed is safe.".to_owned());
         }
         rec.table("fastest safe speed by bit depth", BY_BIT, || {
-            let stand = self.scene.fit().rig.mast.stand;
-            let end = self.bits.last().map_or(0.0, |bit| bit.depth);
-            let stands: Vec<f64> =
-                (1..).map(|count| f64::from(count) * stand).take_while(|depth| *depth < end).chain([end]).collect();
-            let trips = Trips::new(self.scene, self.operation, &stands);
-            let row =
-                |bit: &Bit| trips.safe(std::slice::from_ref(bit)).map(|safe| vec![safe.bit_depth, safe.speed, safe.weakest]);
-            trips.bits.iter().filter_map(row).collect()
+            by_stand_of(self.scene, self.operation).map(|safe| vec![safe.bit_depth, safe.speed, safe.weakest]).collect()
         });
     }
 }
 
 const BY_BIT: &[(&str, Kind)] =
     &[("bit depth", Kind::Depth), ("fastest safe speed", Kind::Speed), ("weakest depth", Kind::Depth)];
+
+/// The fastest safe speed at each stand of a trip, from surface down. [m, m/s]
+pub(crate) fn by_stand(scene: &Scene, operation: Operation) -> Vec<(f64, f64)> {
+    by_stand_of(scene, operation).map(|safe| (safe.bit_depth, safe.speed)).collect()
+}
+
+fn by_stand_of(scene: &Scene, operation: Operation) -> impl Iterator<Item = Safe> {
+    let section = scene.section();
+    let end = match (operation, &section.casing) {
+        (Operation::RunningCasing, Some(casing)) => casing.shoe,
+        (Operation::RunningCasing, None) => 0.0,
+        _ => section.bottom,
+    };
+    let stand = scene.fit().rig.mast.stand;
+    let stands = (1..).map(|count| f64::from(count) * stand).take_while(|depth| *depth < end).chain([end]);
+    let trips = Trips::new(scene, operation, &stands.collect::<Vec<f64>>());
+    let each: Vec<Safe> = trips.bits.iter().filter_map(|bit| trips.safe(std::slice::from_ref(bit))).collect();
+    each.into_iter()
+}
 
 /// A situation of the same section.
 fn situation(scene: &Scene, operation: Operation, bit_depth: f64) -> rigwright_well::Situation {

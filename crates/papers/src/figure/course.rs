@@ -1,6 +1,6 @@
 //! The course of a question over depth: demand and limit in each operation.
 
-use super::{Axis, Figure, Mark, Role, Series};
+use super::{Axis, Figure, Lie, Mark, Role, Series};
 use rigwright_margins::{Answer, Judged, Question};
 use rigwright_units::{Kind, System, unit};
 use rigwright_well::{Fit, Operation, Situation};
@@ -37,18 +37,19 @@ pub fn course(fit: &Fit, question: &Question, rows: &[(Situation, Answer)], gove
         series.push(Series { name: "limit".to_owned(), role: Role::UpperLimit, runs: limits });
     }
     let name = fit.well.sections.get(section).map_or("", |section| &section.name);
-    let mut marks = vec![Mark { label: "governs".to_owned(), depth: depth(governing.bit_depth) }];
+    let mut marks = vec![Mark { label: "governs".to_owned(), at: depth(governing.bit_depth) }];
     let shoe = fit.well.casing_above(section);
-    marks.extend(shoe.map(|casing| Mark { label: format!("shoe of {}", casing.name), depth: depth(casing.shoe) }));
+    marks.extend(shoe.map(|casing| Mark { label: format!("shoe of {}", casing.name), at: depth(casing.shoe) }));
     Figure {
         title: format!("{}: {}", fit.well.name, question.title),
         note: format!("{name}, demand and limit by depth of the bit, or of the shoe of running casing"),
-        across: Axis { label: "demand and limit".to_owned(), unit: across.symbol.to_owned() },
-        down: Axis { label: "measured depth".to_owned(), unit: unit(Kind::Depth, units).symbol.to_owned() },
+        values: Axis { label: "demand and limit".to_owned(), unit: across.symbol.to_owned() },
+        along: Axis { label: "measured depth".to_owned(), unit: unit(Kind::Depth, units).symbol.to_owned() },
         bands: Vec::new(),
         series,
         marks,
-        from_datum: true,
+        lie: Lie::Downward,
+        from_zero: true,
     }
 }
 

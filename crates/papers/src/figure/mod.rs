@@ -1,36 +1,54 @@
-//! A figure as a value: what is drawn, not how. Depth runs downward. One writer turns it into SVG; a page, a table
-//! and a list of numbers can be made of the same value.
+//! A figure as a value: what is drawn, not how. Depth runs downward, all else to the right. One writer turns it into SVG;
+//! a page, a table and a list of numbers can be made of the same value.
 
+mod bars;
 mod course;
+mod gallery;
+mod kill;
 mod numbers;
 mod scale;
 mod svg;
+mod well;
 mod window;
 
+pub use bars::{Bar, Bars};
 pub use course::course;
-pub use numbers::{Numbers, csv, number, numbers};
+pub use gallery::{Drawing, Ground, PICTURES, Picture};
+pub use kill::{kill_course, kill_schedule};
+pub use numbers::{Numbers, csv, number, numbers, rounded};
 pub use svg::{svg, svg_in_page, svg_on_paper};
 pub use window::window;
 
-/// Quantities against depth.
+/// Quantities along depth, or along something else: time, flow, strokes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Figure {
     /// What it shows.
     pub title: String,
     /// Under which conditions; a line below the title.
     pub note: String,
-    /// The axis across, at the top.
-    pub across: Axis,
-    /// The axis of depth, downward.
-    pub down: Axis,
+    /// The axis of the quantities that are compared.
+    pub values: Axis,
+    /// The axis along which they run.
+    pub along: Axis,
+    /// Where that axis leads.
+    pub lie: Lie,
     /// Areas between two lines, drawn first.
     pub bands: Vec<Band>,
     /// Lines.
     pub series: Vec<Series>,
-    /// Depths with a name: shoes, tops, ends of sections.
+    /// Places along the axis with a name: shoes, tops, ends of sections.
     pub marks: Vec<Mark>,
-    /// Whether the axis of depth begins at the datum.
-    pub from_datum: bool,
+    /// Whether the axis along which they run begins at nought.
+    pub from_zero: bool,
+}
+
+/// Where the axis leads along which the quantities run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lie {
+    /// Downward, as depth does; the quantities stand across, at the top.
+    Downward,
+    /// To the right; the quantities stand upward.
+    Rightward,
 }
 
 /// An axis.
@@ -42,14 +60,14 @@ pub struct Axis {
     pub unit: String,
 }
 
-/// A line over depth.
+/// A line along the axis.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Series {
     /// What it is.
     pub name: String,
     /// What it stands for, which sets its colour and stroke: a limit or a state of the well.
     pub role: Role,
-    /// Runs of points (across, depth) in order; a gap separates two runs.
+    /// Runs of points (value, place along) in order; a gap separates two runs.
     pub runs: Vec<Vec<(f64, f64)>>,
 }
 
@@ -74,11 +92,23 @@ pub enum Role {
     RunningCasing,
     /// Shut in on a kick.
     ShutIn,
+    /// What is asked for, of no system in particular.
+    Demand,
+    /// What the drawworks take.
+    Drawworks,
+    /// What the rotary drive takes.
+    Drive,
+    /// The wall of the hole.
+    Wall,
+    /// Casing that stands in the hole.
+    Casing,
+    /// What hangs in the hole.
+    Pipe,
 }
 
 impl Role {
     /// Every role.
-    pub const ALL: [Role; 9] = [
+    pub const ALL: [Role; 15] = [
         Role::LowerLimit,
         Role::UpperLimit,
         Role::Still,
@@ -88,6 +118,12 @@ impl Role {
         Role::Circulating,
         Role::RunningCasing,
         Role::ShutIn,
+        Role::Demand,
+        Role::Drawworks,
+        Role::Drive,
+        Role::Wall,
+        Role::Casing,
+        Role::Pipe,
     ];
 
     /// The class of its elements.
@@ -102,32 +138,62 @@ impl Role {
             Role::Circulating => "circulating",
             Role::RunningCasing => "running-casing",
             Role::ShutIn => "shut-in",
+            Role::Demand => "demand",
+            Role::Drawworks => "drawworks",
+            Role::Drive => "drive",
+            Role::Wall => "wall",
+            Role::Casing => "casing",
+            Role::Pipe => "pipe",
         }
     }
 }
 
-/// The area between a left and a right edge, each a line over depth.
+/// The area between two edges, each a line along the axis.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Band {
     /// What it is.
     pub name: String,
-    /// Left edge: points (across, depth), downward.
-    pub left: Vec<(f64, f64)>,
-    /// Right edge: points (across, depth), downward.
-    pub right: Vec<(f64, f64)>,
+    /// What fills it.
+    pub fill: Fill,
+    /// Lower edge: points (value, place along) in order.
+    pub low: Vec<(f64, f64)>,
+    /// Upper edge: points (value, place along) in order.
+    pub high: Vec<(f64, f64)>,
 }
 
-/// A depth with a name.
+/// What a band stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fill {
+    /// Where it may lie: the window, what is feasible.
+    Window,
+    /// Cement.
+    Cement,
+    /// Steel in the hole.
+    Steel,
+}
+
+impl Fill {
+    /// The class of its elements.
+    pub const fn class(self) -> &'static str {
+        match self {
+            Fill::Window => "band",
+            Fill::Cement => "band cement",
+            Fill::Steel => "band steel",
+        }
+    }
+}
+
+/// A place along the axis with a name.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
     /// What is there.
     pub label: String,
-    /// The depth.
-    pub depth: f64,
+    /// The place.
+    pub at: f64,
 }
 
 impl Figure {
-    /// The same between two depths; lines are cut where they cross the ends.
+    /// The same between two places along the axis; lines are cut where they cross the ends.
     pub fn between(&self, top: f64, bottom: f64) -> Figure {
         let mut figure = self.clone();
         for series in &mut figure.series {
@@ -135,16 +201,16 @@ impl Figure {
         }
         figure.series.retain(|series| !series.runs.is_empty());
         for band in &mut figure.bands {
-            band.left = cut(&band.left, top, bottom).concat();
-            band.right = cut(&band.right, top, bottom).concat();
+            band.low = cut(&band.low, top, bottom).concat();
+            band.high = cut(&band.high, top, bottom).concat();
         }
-        figure.marks.retain(|mark| (top..=bottom).contains(&mark.depth));
-        figure.from_datum = false;
+        figure.marks.retain(|mark| (top..=bottom).contains(&mark.at));
+        figure.from_zero = false;
         figure
     }
 }
 
-/// The pieces of a run that lie between two depths.
+/// The pieces of a run that lie between two places.
 fn cut(run: &[(f64, f64)], top: f64, bottom: f64) -> Vec<Vec<(f64, f64)>> {
     let inside = |point: &(f64, f64)| (top..=bottom).contains(&point.1);
     let mut pieces: Vec<Vec<(f64, f64)>> = Vec::new();

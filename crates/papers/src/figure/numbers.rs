@@ -13,8 +13,8 @@ pub struct Numbers {
 
 /// The numbers of a figure, downward.
 pub fn numbers(figure: &Figure) -> Numbers {
-    let mut head = vec![format!("{} [{}]", figure.down.label, figure.down.unit)];
-    head.extend(figure.series.iter().map(|series| format!("{} [{}]", series.name, figure.across.unit)));
+    let mut head = vec![format!("{} [{}]", figure.along.label, figure.along.unit)];
+    head.extend(figure.series.iter().map(|series| format!("{} [{}]", series.name, figure.values.unit)));
     let mut points: Vec<(f64, usize, f64)> = Vec::new();
     for (column, series) in figure.series.iter().enumerate() {
         points.extend(series.runs.iter().flatten().map(|(across, down)| (*down, column, *across)));
@@ -52,6 +52,12 @@ pub fn csv(figure: &Figure) -> String {
     out
 }
 
+/// A number to four significant digits, without an exponent.
+pub fn rounded(value: f64) -> String {
+    let places = if value.abs() > 0.0 { (3.0 - value.abs().log10().floor()).clamp(0.0, 6.0) as usize } else { 0 };
+    format!("{value:.places$}")
+}
+
 /// A number to six significant digits, without an exponent.
 pub fn number(value: f64) -> String {
     let places = if value.abs() > 0.0 { (5.0 - value.abs().log10().floor()).clamp(0.0, 12.0) as usize } else { 0 };
@@ -59,7 +65,7 @@ pub fn number(value: f64) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
-fn quoted(text: &str) -> String {
+pub(super) fn quoted(text: &str) -> String {
     // A spreadsheet takes text that begins like a formula for one.
     let guard = if text.starts_with(['=', '+', '-', '@']) { "'" } else { "" };
     format!("\"{guard}{}\"", text.replace('"', "\"\""))
@@ -68,7 +74,7 @@ fn quoted(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::figure::{Axis, Role, Series};
+    use crate::figure::{Axis, Lie, Role, Series};
 
     #[test]
     fn lines_meet_in_one_row_where_their_depths_do() {
@@ -77,8 +83,8 @@ mod tests {
         let figure = Figure {
             title: String::new(),
             note: String::new(),
-            across: axis("load", "klbf"),
-            down: axis("depth", "ft"),
+            values: axis("load", "klbf"),
+            along: axis("depth", "ft"),
             bands: vec![],
             // The second line has a step at 100 ft.
             series: vec![
@@ -86,7 +92,8 @@ mod tests {
                 line("down", vec![(0.5, 100.0), (0.25, 100.0), (1.0 / 3.0, 300.0)]),
             ],
             marks: vec![],
-            from_datum: true,
+            lie: Lie::Downward,
+            from_zero: true,
         };
         let printed = csv(&figure);
         let wanted =

@@ -3,26 +3,22 @@
 //! reader's screen. A page may leave the sheet out and bring its own.
 
 use super::scale::Scale;
-use super::{Figure, Role};
+use super::{Figure, Lie, Role};
 use std::fmt::Write as _;
-
-const WIDE: f64 = 720.0;
-const HIGH: f64 = 960.0;
-const LEFT: f64 = 84.0;
-const RIGHT: f64 = 20.0;
-const TOP: f64 = 120.0;
-const BOTTOM: f64 = 108.0;
 
 const STYLE: &str = "\
 .sheet{fill:#fff}text{font:13px system-ui,sans-serif;fill:#222}.title{font-size:18px;font-weight:600}.note{fill:#555}\
 .grid{stroke:#ddd;stroke-width:.6}.frame{fill:none;stroke:#222;stroke-width:1}.mark{stroke:#555;stroke-width:.8;stroke-dasharray:2 3}\
-.mark-label{font-size:11px;fill:#555}.across{text-anchor:middle}.down{text-anchor:end}.band{fill:#0072b2;fill-opacity:.08}\
+.mark-label{font-size:11px;fill:#555;paint-order:stroke;stroke:#fff;stroke-width:3}.across{text-anchor:middle}.down{text-anchor:end}\
+.band{fill:#0072b2;fill-opacity:.08}.band.cement{fill:#888;fill-opacity:.45}.band.steel{fill:#555;fill-opacity:.6}\
 .series{fill:none;stroke-width:2;stroke-linejoin:round}\
 .lower-limit{stroke:#d55e00}.upper-limit{stroke:#0072b2}.still{stroke:#009e73}\
 .flowing{stroke:#cc79a7;stroke-dasharray:9 4}.pulling{stroke:#e69f00;stroke-dasharray:3 3}.running{stroke:#56b4e9;stroke-dasharray:9 3 2 3}\
 .circulating{stroke:#cc79a7;stroke-dasharray:2 3}.running-casing{stroke:#56b4e9;stroke-width:3}.shut-in{stroke:#999999;stroke-dasharray:12 3}\
-@media(prefers-color-scheme:dark){.sheet{fill:#14171a}text{fill:#e6e6e6}.note,.mark-label{fill:#aaa}.grid{stroke:#333}\
-.frame{stroke:#ccc}.mark{stroke:#999}}";
+.demand{stroke:#222}.drawworks{stroke:#e69f00}.drive{stroke:#009e73;stroke-dasharray:6 3}.wall{stroke:#888;stroke-dasharray:1 3}\
+.casing{stroke:#555;stroke-width:2.5}.pipe{stroke:#0072b2;stroke-width:1.2}.used{fill:#0072b2}.limit{stroke:#222;stroke-width:2}\
+@media(prefers-color-scheme:dark){.sheet{fill:#14171a}text{fill:#e6e6e6}.note,.mark-label{fill:#aaa}.mark-label{stroke:#14171a}.grid{stroke:#333}\
+.frame,.limit{stroke:#ccc}.mark{stroke:#999}.demand,.casing{stroke:#e6e6e6}.used{fill:#56b4e9}}";
 
 /// Black on white, each role told by its stroke alone: what a photocopy keeps.
 const PAPER: &str = "\
@@ -45,117 +41,206 @@ pub fn svg_on_paper(figure: &Figure) -> String {
 }
 
 /// The figure as an element of a page that brings its own style. `id` sets its names apart from those of other figures
-/// of that page. The edges and ends of the two scales stand as `data-` words, for a cross-hair.
+/// of that page. The edges and ends of the axis stand as `data-` words, for a cross-hair.
 pub fn svg_in_page(figure: &Figure, id: &str) -> String {
     drawn(figure, Some(id))
 }
 
 fn drawn(figure: &Figure, page: Option<&str>) -> String {
     let mut out = String::new();
-    write(&mut out, figure, page).unwrap_or_else(|_| unreachable!("a string takes every write"));
+    Sheet::new(figure).write(&mut out, page).unwrap_or_else(|_| unreachable!("a string takes every write"));
     out
 }
 
-fn write(out: &mut String, figure: &Figure, page: Option<&str>) -> std::fmt::Result {
-    let points = || figure.series.iter().flat_map(|series| series.runs.iter().flatten());
-    let edges = || figure.bands.iter().flat_map(|band| band.left.iter().chain(&band.right));
-    let across = Scale::around(points().chain(edges()).map(|point| point.0), LEFT, WIDE - RIGHT);
-    let depths = points().chain(edges()).map(|point| point.1).chain(figure.marks.iter().map(|mark| mark.depth));
-    let down = Scale::around(depths.chain(figure.from_datum.then_some(0.0)), TOP, HIGH - BOTTOM);
+/// The edges of what is drawn, in the units of the picture.
+#[derive(Clone, Copy)]
+pub(super) struct Edges {
+    pub(super) wide: f64,
+    pub(super) high: f64,
+    pub(super) left: f64,
+    pub(super) right: f64,
+    pub(super) top: f64,
+    pub(super) bottom: f64,
+}
 
+/// A tall sheet for depth.
+const TALL: Edges = Edges { wide: 720.0, high: 960.0, left: 84.0, right: 700.0, top: 120.0, bottom: 852.0 };
+/// A broad one for all else.
+const BROAD: Edges = Edges { wide: 960.0, high: 600.0, left: 96.0, right: 940.0, top: 84.0, bottom: 476.0 };
+
+/// The head of a picture, up to its title and note.
+pub(super) fn head(out: &mut String, edges: &Edges, data: &str, words: [&str; 2], page: Option<&str>) -> std::fmt::Result {
     let (title, note) = page.map_or_else(|| ("title".into(), "note".into()), |id| (format!("{id}-title"), format!("{id}-note")));
-    write!(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDE} {HIGH}\" role=\"img\"")?;
+    let Edges { wide, high, left, .. } = *edges;
+    write!(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {wide} {high}\" role=\"img\"")?;
     write!(out, " aria-labelledby=\"{title} {note}\"")?;
     if page.is_some() {
-        let (low, high) = down.ends();
-        write!(
-            out,
-            " class=\"figure\" data-top=\"{TOP}\" data-bottom=\"{}\" data-low=\"{low}\" data-high=\"{high}\"",
-            HIGH - BOTTOM
-        )?;
-        write!(out, " data-left=\"{LEFT}\" data-right=\"{}\"", WIDE - RIGHT)?;
+        write!(out, " class=\"figure\"{data}")?;
     }
     writeln!(out, ">")?;
     if page.is_none() {
         writeln!(out, "<style>{STYLE}</style>")?;
     }
-    writeln!(out, "<rect class=\"sheet\" width=\"{WIDE}\" height=\"{HIGH}\"/>")?;
-    writeln!(out, "<text class=\"title\" id=\"{title}\" x=\"{LEFT}\" y=\"34\">{}</text>", escape(&figure.title))?;
-    writeln!(out, "<text class=\"note\" id=\"{note}\" x=\"{LEFT}\" y=\"56\">{}</text>", escape(&figure.note))?;
-    axes(out, figure, across, down)?;
-    for band in &figure.bands {
-        let back = band.right.iter().rev();
-        let path = path(band.left.iter().chain(back), across, down);
-        writeln!(out, "<path class=\"band\" d=\"{path}Z\"><title>{}</title></path>", escape(&band.name))?;
-    }
-    for mark in &figure.marks {
-        let y = down.place(mark.depth);
-        writeln!(out, "<line class=\"mark\" x1=\"{LEFT}\" x2=\"{:.1}\" y1=\"{y:.1}\" y2=\"{y:.1}\"/>", WIDE - RIGHT)?;
-        writeln!(out, "<text class=\"mark-label\" x=\"{:.1}\" y=\"{:.1}\">{}</text>", LEFT + 4.0, y - 3.0, escape(&mark.label))?;
-    }
-    for series in &figure.series {
-        for run in &series.runs {
-            let path = path(run.iter(), across, down);
-            let (class, name) = (series.role.class(), escape(&series.name));
-            writeln!(out, "<path class=\"series {class}\" d=\"{path}\"><title>{name}</title></path>")?;
+    writeln!(out, "<rect class=\"sheet\" width=\"{wide}\" height=\"{high}\"/>")?;
+    writeln!(out, "<text class=\"title\" id=\"{title}\" x=\"{left}\" y=\"30\">{}</text>", escape(words[0]))?;
+    writeln!(out, "<text class=\"note\" id=\"{note}\" x=\"{left}\" y=\"52\">{}</text>", escape(words[1]))
+}
+
+/// A figure with its scales.
+struct Sheet<'a> {
+    figure: &'a Figure,
+    edges: Edges,
+    values: Scale,
+    along: Scale,
+}
+
+impl Sheet<'_> {
+    fn new(figure: &Figure) -> Sheet<'_> {
+        let points = || figure.series.iter().flat_map(|series| series.runs.iter().flatten());
+        let borders = || figure.bands.iter().flat_map(|band| band.low.iter().chain(&band.high));
+        let values = points().chain(borders()).map(|point| point.0);
+        let places = points().chain(borders()).map(|point| point.1).chain(figure.marks.iter().map(|mark| mark.at));
+        let places = places.chain(figure.from_zero.then_some(0.0));
+        match figure.lie {
+            Lie::Downward => {
+                let edges = TALL;
+                let values = Scale::around(values, edges.left, edges.right);
+                Sheet { figure, edges, values, along: Scale::around(places, edges.top, edges.bottom) }
+            }
+            Lie::Rightward => {
+                let edges = BROAD;
+                // Heights are compared from the ground up.
+                let values = Scale::around(values.chain(std::iter::once(0.0)), edges.bottom, edges.top);
+                Sheet { figure, edges, values, along: Scale::around(places, edges.left, edges.right) }
+            }
         }
     }
-    legend(out, figure)?;
-    writeln!(out, "</svg>")
-}
 
-fn axes(out: &mut String, figure: &Figure, across: Scale, down: Scale) -> std::fmt::Result {
-    let (right, bottom) = (WIDE - RIGHT, HIGH - BOTTOM);
-    let label = |axis: &super::Axis| escape(&format!("{} [{}]", axis.label, axis.unit));
-    writeln!(
-        out,
-        "<text class=\"across\" x=\"{:.1}\" y=\"{:.1}\">{}</text>",
-        f64::midpoint(LEFT, right),
-        TOP - 30.0,
-        label(&figure.across)
-    )?;
-    for tick in across.ticks() {
-        let (x, decimals) = (across.place(tick), across.decimals());
-        writeln!(out, "<line class=\"grid\" x1=\"{x:.1}\" x2=\"{x:.1}\" y1=\"{TOP}\" y2=\"{bottom}\"/>")?;
-        writeln!(out, "<text class=\"across\" x=\"{x:.1}\" y=\"{:.1}\">{tick:.decimals$}</text>", TOP - 9.0)?;
-    }
-    let middle = f64::midpoint(TOP, bottom);
-    writeln!(out, "<text class=\"across\" transform=\"translate(22 {middle:.1}) rotate(-90)\">{}</text>", label(&figure.down))?;
-    for tick in down.ticks() {
-        let (y, decimals) = (down.place(tick), down.decimals());
-        writeln!(out, "<line class=\"grid\" x1=\"{LEFT}\" x2=\"{right}\" y1=\"{y:.1}\" y2=\"{y:.1}\"/>")?;
-        writeln!(out, "<text class=\"down\" x=\"{:.1}\" y=\"{:.1}\">{tick:.decimals$}</text>", LEFT - 8.0, y + 4.0)?;
-    }
-    writeln!(out, "<rect class=\"frame\" x=\"{LEFT}\" y=\"{TOP}\" width=\"{:.1}\" height=\"{:.1}\"/>", right - LEFT, bottom - TOP)
-}
-
-/// One entry for each role that is drawn, in the order of the series.
-fn legend(out: &mut String, figure: &Figure) -> std::fmt::Result {
-    let mut shown: Vec<Role> = Vec::new();
-    for series in &figure.series {
-        if shown.contains(&series.role) {
-            continue;
+    /// Where a point (value, place along) lies.
+    fn place(&self, point: (f64, f64)) -> (f64, f64) {
+        let (value, along) = (self.values.place(point.0), self.along.place(point.1));
+        match self.figure.lie {
+            Lie::Downward => (value, along),
+            Lie::Rightward => (along, value),
         }
-        let (column, row) = (shown.len() % 3, shown.len() / 3);
-        let (x, y) = (LEFT + column as f64 * 210.0, HIGH - BOTTOM + 32.0 + row as f64 * 24.0);
-        shown.push(series.role);
-        writeln!(out, "<path class=\"series {}\" d=\"M{x:.1} {y:.1}h34\"/>", series.role.class())?;
-        writeln!(out, "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>", x + 42.0, y + 4.0, escape(&series.name))?;
     }
-    Ok(())
-}
 
-fn path<'a>(points: impl Iterator<Item = &'a (f64, f64)>, across: Scale, down: Scale) -> String {
-    let mut path = String::new();
-    for (index, (value, depth)) in points.filter(|point| point.0.is_finite() && point.1.is_finite()).enumerate() {
-        let step = if index == 0 { 'M' } else { 'L' };
-        path.push_str(&format!("{step}{:.1} {:.1}", across.place(*value), down.place(*depth)));
+    fn path<'b>(&self, points: impl Iterator<Item = &'b (f64, f64)>) -> String {
+        let mut path = String::new();
+        for (index, point) in points.filter(|point| point.0.is_finite() && point.1.is_finite()).enumerate() {
+            let (x, y) = self.place(*point);
+            let step = if index == 0 { 'M' } else { 'L' };
+            path.push_str(&format!("{step}{x:.1} {y:.1}"));
+        }
+        path
     }
-    path
+
+    fn write(&self, out: &mut String, page: Option<&str>) -> std::fmt::Result {
+        let (figure, Edges { left, right, top, bottom, .. }) = (self.figure, self.edges);
+        let (low, high) = self.along.ends();
+        let lie = match figure.lie {
+            Lie::Downward => "down",
+            Lie::Rightward => "right",
+        };
+        let data = format!(
+            " data-lie=\"{lie}\" data-top=\"{top}\" data-bottom=\"{bottom}\" data-left=\"{left}\" data-right=\"{right}\" \
+             data-low=\"{low}\" data-high=\"{high}\""
+        );
+        head(out, &self.edges, &data, [&figure.title, &figure.note], page)?;
+        self.axes(out)?;
+        for band in &figure.bands {
+            let path = self.path(band.low.iter().chain(band.high.iter().rev()));
+            let (class, name) = (band.fill.class(), escape(&band.name));
+            writeln!(out, "<path class=\"{class}\" d=\"{path}Z\"><title>{name}</title></path>")?;
+        }
+        for series in &figure.series {
+            for run in &series.runs {
+                let path = self.path(run.iter());
+                let (class, name) = (series.role.class(), escape(&series.name));
+                writeln!(out, "<path class=\"series {class}\" d=\"{path}\"><title>{name}</title></path>")?;
+            }
+        }
+        self.marks(out)?;
+        self.legend(out)?;
+        writeln!(out, "</svg>")
+    }
+
+    /// Marks last, so that no line strikes their words out.
+    fn marks(&self, out: &mut String) -> std::fmt::Result {
+        let Edges { left, right, top, bottom, .. } = self.edges;
+        for mark in &self.figure.marks {
+            let (at, label) = (self.along.place(mark.at), escape(&mark.label));
+            match self.figure.lie {
+                Lie::Downward => {
+                    writeln!(out, "<line class=\"mark\" x1=\"{left}\" x2=\"{right}\" y1=\"{at:.1}\" y2=\"{at:.1}\"/>")?;
+                    writeln!(out, "<text class=\"mark-label\" x=\"{:.1}\" y=\"{:.1}\">{label}</text>", left + 4.0, at - 3.0)?;
+                }
+                Lie::Rightward => {
+                    writeln!(out, "<line class=\"mark\" x1=\"{at:.1}\" x2=\"{at:.1}\" y1=\"{top}\" y2=\"{bottom}\"/>")?;
+                    let (x, y) = (at - 3.0, top + 4.0);
+                    writeln!(
+                        out,
+                        "<text class=\"mark-label down\" transform=\"translate({x:.1} {y:.1}) rotate(-90)\">{label}</text>"
+                    )?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn axes(&self, out: &mut String) -> std::fmt::Result {
+        let Edges { left, right, top, bottom, .. } = self.edges;
+        let label = |axis: &super::Axis| {
+            escape(&if axis.unit.is_empty() { axis.label.clone() } else { format!("{} [{}]", axis.label, axis.unit) })
+        };
+        let downward = self.figure.lie == Lie::Downward;
+        let (across, upright) = if downward { (self.values, self.along) } else { (self.along, self.values) };
+        let (across_label, upright_label) = if downward {
+            (label(&self.figure.values), label(&self.figure.along))
+        } else {
+            (label(&self.figure.along), label(&self.figure.values))
+        };
+        // Depth has its figures above, where one begins to read; all else below, as is the custom.
+        let (ticks_at, label_at) = if downward { (top - 9.0, top - 30.0) } else { (bottom + 20.0, bottom + 44.0) };
+        let middle = f64::midpoint(left, right);
+        writeln!(out, "<text class=\"across\" x=\"{middle:.1}\" y=\"{label_at:.1}\">{across_label}</text>")?;
+        for tick in across.ticks() {
+            let (x, decimals) = (across.place(tick), across.decimals());
+            writeln!(out, "<line class=\"grid\" x1=\"{x:.1}\" x2=\"{x:.1}\" y1=\"{top}\" y2=\"{bottom}\"/>")?;
+            writeln!(out, "<text class=\"across\" x=\"{x:.1}\" y=\"{ticks_at:.1}\">{tick:.decimals$}</text>")?;
+        }
+        let middle = f64::midpoint(top, bottom);
+        writeln!(out, "<text class=\"across\" transform=\"translate(22 {middle:.1}) rotate(-90)\">{upright_label}</text>")?;
+        for tick in upright.ticks() {
+            let (y, decimals) = (upright.place(tick), upright.decimals());
+            writeln!(out, "<line class=\"grid\" x1=\"{left}\" x2=\"{right}\" y1=\"{y:.1}\" y2=\"{y:.1}\"/>")?;
+            writeln!(out, "<text class=\"down\" x=\"{:.1}\" y=\"{:.1}\">{tick:.decimals$}</text>", left - 8.0, y + 4.0)?;
+        }
+        let (wide, high) = (right - left, bottom - top);
+        writeln!(out, "<rect class=\"frame\" x=\"{left}\" y=\"{top}\" width=\"{wide:.1}\" height=\"{high:.1}\"/>")
+    }
+
+    /// One entry for each role that is drawn, in the order of the series.
+    fn legend(&self, out: &mut String) -> std::fmt::Result {
+        let Edges { left, bottom, .. } = self.edges;
+        let (columns, below) = if self.figure.lie == Lie::Downward { (3, 32.0) } else { (4, 68.0) };
+        let mut shown: Vec<Role> = Vec::new();
+        for series in &self.figure.series {
+            if shown.contains(&series.role) {
+                continue;
+            }
+            let (column, row) = (shown.len() % columns, shown.len() / columns);
+            let (x, y) = (left + column as f64 * 210.0, bottom + below + row as f64 * 24.0);
+            shown.push(series.role);
+            writeln!(out, "<path class=\"series {}\" d=\"M{x:.1} {y:.1}h34\"/>", series.role.class())?;
+            writeln!(out, "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>", x + 42.0, y + 4.0, escape(&series.name))?;
+        }
+        Ok(())
+    }
 }
 
 /// Text between tags: what a user named a thing must not become markup.
-fn escape(text: &str) -> String {
+pub(super) fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for letter in text.chars() {
         match letter {
@@ -174,23 +259,24 @@ fn escape(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::figure::{Axis, Band, Mark, Series};
+    use crate::figure::{Axis, Band, Fill, Mark, Series};
 
     fn figure() -> Figure {
         let line = |x: f64| vec![(x, 0.0), (x + 1.0, 3000.0)];
         Figure {
             title: "Mud window of <Ostrick>".into(),
             note: "12 1/4 in".into(),
-            across: Axis { label: "equivalent mud weight".into(), unit: "ppg".into() },
-            down: Axis { label: "vertical depth".into(), unit: "ft".into() },
-            bands: vec![Band { name: "window".into(), left: line(9.0), right: line(14.0) }],
+            values: Axis { label: "equivalent mud weight".into(), unit: "ppg".into() },
+            along: Axis { label: "vertical depth".into(), unit: "ft".into() },
+            bands: vec![Band { name: "window".into(), fill: Fill::Window, low: line(9.0), high: line(14.0) }],
             series: Role::ALL
                 .iter()
                 .enumerate()
                 .map(|(index, role)| Series { name: role.class().into(), role: *role, runs: vec![line(9.0 + index as f64)] })
                 .collect(),
-            marks: vec![Mark { label: "13 3/8 in shoe".into(), depth: 2500.0 }],
-            from_datum: true,
+            marks: vec![Mark { label: "13 3/8 in shoe".into(), at: 2500.0 }],
+            lie: Lie::Downward,
+            from_zero: true,
         }
     }
 
@@ -205,6 +291,14 @@ mod tests {
             assert_eq!(looks.len(), Role::ALL.len());
         }
         assert!(svg_on_paper(&figure()).contains(PAPER), "the style of the screen gives way");
+    }
+
+    #[test]
+    fn later_lies_to_the_right_and_more_lies_higher() {
+        let figure = Figure { lie: Lie::Rightward, ..figure() };
+        let sheet = Sheet::new(&figure);
+        let (before, after) = (sheet.place((9.0, 0.0)), sheet.place((14.0, 3000.0)));
+        assert!(after.0 > before.0 && after.1 < before.1, "{before:?} {after:?}");
     }
 
     #[test]

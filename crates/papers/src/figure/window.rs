@@ -1,6 +1,6 @@
 //! The mud window of a well by depth: rock against mud, all as equivalent mud weights.
 
-use super::{Axis, Band, Figure, Mark, Role, Series};
+use super::{Axis, Band, Figure, Fill, Lie, Mark, Role, Series};
 use rigwright_margins::WindowRow;
 use rigwright_units::{Kind, System, unit};
 use rigwright_well::Fit;
@@ -36,29 +36,30 @@ pub fn window(fit: &Fit, sections: &[(usize, Vec<WindowRow>)], units: System) ->
     let band = |(index, rows): &(usize, Vec<WindowRow>)| {
         let known: Vec<WindowRow> = rows.iter().filter(|row| row.fracture.is_some()).copied().collect();
         let name = fit.well.sections.get(*index).map_or("window", |section| &section.name);
-        Band { name: name.to_owned(), left: run(&known, LINES[0].2), right: run(&known, LINES[1].2) }
+        Band { name: name.to_owned(), fill: Fill::Window, low: run(&known, LINES[0].2), high: run(&known, LINES[1].2) }
     };
     let depth = |measured: f64| unit(Kind::Depth, units).from_si(fit.well.path.vertical_depth_at(measured));
     let mut marks: Vec<Mark> = Vec::new();
     for (index, _) in sections {
         let shoe = fit.well.casing_above(*index).map(|casing| (format!("shoe of {}", casing.name), casing.shoe));
-        marks.extend(shoe.map(|(label, measured)| Mark { label, depth: depth(measured) }));
+        marks.extend(shoe.map(|(label, measured)| Mark { label, at: depth(measured) }));
     }
     let end = sections.last().and_then(|(index, _)| fit.well.sections.get(*index));
-    marks.extend(end.map(|section| Mark { label: format!("end of {}", section.name), depth: depth(section.bottom) }));
+    marks.extend(end.map(|section| Mark { label: format!("end of {}", section.name), at: depth(section.bottom) }));
     let names: Vec<&str> =
         sections.iter().filter_map(|(index, _)| fit.well.sections.get(*index)).map(|section| section.name.as_str()).collect();
     Figure {
         title: format!("{}: mud window", fit.well.name),
         note: format!("open hole of {}, each at its end with the bit on bottom", names.join(", ")),
-        across: Axis { label: "equivalent mud weight".to_owned(), unit: unit(Kind::Density, units).symbol.to_owned() },
-        down: Axis {
+        values: Axis { label: "equivalent mud weight".to_owned(), unit: unit(Kind::Density, units).symbol.to_owned() },
+        along: Axis {
             label: format!("vertical depth below {}", fit.well.datum),
             unit: unit(Kind::Depth, units).symbol.to_owned(),
         },
         bands: sections.iter().map(band).collect(),
         series,
         marks,
-        from_datum: true,
+        lie: Lie::Downward,
+        from_zero: true,
     }
 }

@@ -70,6 +70,17 @@ pub fn remark(remark: &Remark, units: System) -> String {
     if figures.is_empty() { remark.text.clone() } else { format!("{} ({})", remark.text, figures.join(", ")) }
 }
 
+/// The step in which a mud balance is read in a system of units. [kg/m³]
+pub fn weight_step(units: System) -> f64 {
+    let step = match units {
+        System::Field => "0.1 ppg",
+        System::Metric => "0.01 sg",
+        System::Canadian => "10 kg/m3",
+    };
+    // The three texts above are quantities.
+    rigwright_units::parse(step, Kind::Density).unwrap_or(10.0)
+}
+
 /// The kill sheet.
 pub fn kill_sheet(leaf: &Leaf, sheet: &KillSheet) -> Text {
     let mut text = Text::default();

@@ -6,17 +6,11 @@ use crate::frame::{Frame, unread};
 use crate::pages::{picture, working};
 use crate::shelf::Fitted;
 use maud::{Markup, html};
-use rigwright_margins::kill_desk::{KillSheet, NoSheet, Readings, kill_sheet};
-use rigwright_physics::{STANDARD_GRAVITY, Working};
-use rigwright_units::{Kind, System, parse, show, show_exact, show_up};
-use rigwright_well::SlowRate;
-
-/// A slow rate that is older may be of another mud or another pump. [d]
-const STALE_AFTER: i32 = 1;
-/// Further from where the slow rate was read its pressure is another. [m]
-const STALE_DEPTH: f64 = 150.0;
-/// A mud weight further from that of the slow rate changes its pressure. [kg/m³]
-const SAME_WEIGHT: f64 = 6.0;
+use rigwright_margins::kill_sheet::{Constants, Float, Held, KillSheet, Kinder, Order, Readings, kill_sheet};
+use rigwright_papers::figure::{kill_course, kill_schedule};
+use rigwright_papers::{remark, weight_step};
+use rigwright_physics::Working;
+use rigwright_units::{Kind, System, parse, show, show_down, show_exact, show_up};
 
 /// A field: name, words, kind, and the value that the files suggest.
 struct Field {
@@ -42,23 +36,13 @@ fn body(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
     let here = ask.get("section").and_then(|section| section.parse::<usize>().ok()).map_or(last, |section| section.min(last));
     let Some(section) = fit.well.sections.get(here) else { return html! { p { "The well has no section." } } };
     let slow = section.slow_rates.iter().copied().reduce(|a, b| if b.depth >= a.depth { b } else { a });
+    let field = |name, words, kind, suggested| Field { name, words, kind, suggested };
     let fields = [
-        Field { name: "sidpp", words: "shut-in drill pipe pressure", kind: Kind::Pressure, suggested: None },
-        Field { name: "sicp", words: "shut-in casing pressure", kind: Kind::Pressure, suggested: None },
-        Field { name: "bit", words: "measured depth of the bit", kind: Kind::Depth, suggested: Some(section.bottom) },
-        Field {
-            name: "weight",
-            words: "weight of the mud in the hole",
-            kind: Kind::Density,
-            suggested: Some(section.mud.weight),
-        },
-        Field { name: "speed", words: "pump speed", kind: Kind::StrokeRate, suggested: slow.map(|slow| slow.pump_speed) },
-        Field {
-            name: "slow",
-            words: "pressure at that speed, read beforehand",
-            kind: Kind::Pressure,
-            suggested: slow.map(|slow| slow.pressure),
-        },
+        field("sidpp", "shut-in drill pipe pressure", Kind::Pressure, None),
+        field("sicp", "shut-in casing pressure", Kind::Pressure, None),
+        field("gain", "pit gain", Kind::Volume, None),
+        field("hole", "measured depth, bit on bottom", Kind::Depth, Some(section.bottom)),
+        field("speed", "pump speed wanted", Kind::StrokeRate, slow.map(|slow| slow.pump_speed)),
     ];
     let units = ask.units();
     let index = here.to_string();
@@ -77,12 +61,19 @@ fn body(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
                     input name=(field.name) value=(typed(ask, field, units)) required autocomplete="off" placeholder=(rigwright_units::example(field.kind).to_string());
                 }
             }
+            label { span { "float in the string" }
+                select name="float" {
+                    @for (value, words) in [("", "nobody said"), ("none", "none"), ("bumped", "yes, bumped")] {
+                        option value=(value) selected[ask.get("float").unwrap_or_default() == value] { (words) }
+                    }
+                }
+            }
             label { span { "strokes pumped so far" } input name="pumped" inputmode="decimal" value=(ask.get("pumped").unwrap_or("0")) autocomplete="off"; }
             button { "Work it out" }
         }
-        (stale(ask, slow, &fields))
         @if ask.get("sidpp").is_some() { (sheet(ask, fitted, here, &fields, units)) }
-        @else { p.faint { "Type the two gauges in; the rest stands as the files say and may be changed." } }
+        @else { p.faint { "Type the gauges and the pit gain in; the rest stands as the files say and may be changed. The mud in the hole is "
+            (show_exact(section.mud.weight, Kind::Density, units)) "." } }
     }
 }
 
@@ -93,136 +84,185 @@ fn typed(ask: &Ask, field: &Field, units: System) -> String {
     }
 }
 
-/// What the sheet rests on that may not be true any more.
-fn stale(ask: &Ask, slow: Option<SlowRate>, fields: &[Field]) -> Markup {
-    let value = |name: &str| {
-        let field = fields.iter().find(|field| field.name == name)?;
-        ask.get(name).map_or(field.suggested, |text| parse(text, field.kind).ok())
-    };
-    let mut words: Vec<String> = Vec::new();
-    match slow {
-        None => words.push("No slow rate is in the files for this section: take a fresh one.".to_owned()),
-        Some(slow) => {
-            let today = jiff::tz::TimeZone::UTC.to_datetime(ask.as_of).date();
-            match slow.date.and_then(|date| age(date, today)) {
-                None => words.push("Nobody wrote when the slow rate was read.".to_owned()),
-                Some(days) if days < 0 => words.push(format!("The slow rate bears a date {} days ahead.", -days)),
-                Some(days) if days > STALE_AFTER => words.push(format!("The slow rate is {days} days old.")),
-                Some(_) => {}
-            }
-            if value("weight").is_some_and(|weight| (weight - slow.weight).abs() > SAME_WEIGHT) {
-                words.push("The slow rate was read with a mud of another weight.".to_owned());
-            }
-            if value("bit").is_some_and(|bit| (bit - slow.depth).abs() > STALE_DEPTH) {
-                words.push("The slow rate was read at another depth.".to_owned());
-            }
-        }
-    }
-    html! {
-        @if !words.is_empty() {
-            section.stale aria-label="stale inputs" { strong { "STALE" } ul { @for line in &words { li { (line) } } } }
-        }
-    }
-}
-
-/// Days between the day of a reading and today.
-fn age(date: jiff::civil::Date, today: jiff::civil::Date) -> Option<i32> {
-    Some(date.until(today).ok()?.get_days())
-}
-
 fn sheet(ask: &Ask, fitted: &Fitted, section: usize, fields: &[Field], units: System) -> Markup {
     let mut wrong: Vec<String> = Vec::new();
     let mut value = |name: &str| {
         let Some(field) = fields.iter().find(|field| field.name == name) else { return 0.0 };
         match parse(&typed(ask, field, units), field.kind) {
-            Ok(value) => value,
+            Ok(value) if value >= 0.0 => value,
+            Ok(_) => {
+                wrong.push(format!("{}: below nought; gauges read from nought up", field.words));
+                0.0
+            }
             Err(error) => {
                 wrong.push(format!("{}: {error}; {}", field.words, error.help()));
                 0.0
             }
         }
     };
-    let (gravity, weight_step) = constants(ask, units);
-    let readings = Readings {
-        drill_pipe_pressure: value("sidpp"),
-        casing_pressure: value("sicp"),
-        bit_depth: value("bit"),
-        mud_weight: value("weight"),
-        pump_speed: value("speed"),
-        slow_pressure: value("slow"),
-        weight_step,
-        gravity,
+    let (hole_depth, pump_speed) = (value("hole"), value("speed"));
+    let order = Order {
+        section,
+        hole_depth,
+        readings: Readings {
+            drill_pipe_pressure: value("sidpp"),
+            casing_pressure: value("sicp"),
+            gain: value("gain"),
+            gain_error: None,
+            float: match ask.get("float") {
+                Some("none") => Float::None,
+                Some("bumped") => Float::Bumped,
+                _ => Float::Unsaid,
+            },
+        },
+        constants: if ask.trade_constants() { Constants::TRADE } else { Constants::EXACT },
+        weight_step: weight_step(units),
+        pump_speed: Some(pump_speed),
+        as_of: Some(jiff::tz::TimeZone::UTC.to_datetime(ask.as_of).date()),
     };
+    let this = &fitted.loaded.fit.well.sections[section];
+    if !(hole_depth > this.top && hole_depth <= this.bottom + 0.5) {
+        wrong.push("the bit is not in the hole of this section: give its depth, or choose the section".to_owned());
+    }
     if !wrong.is_empty() {
         return html! { ul role="alert" { @for words in &wrong { li { (words) } } } };
     }
+    let order = Order { hole_depth: hole_depth.min(this.bottom), ..order };
     let mut rec = Working::default();
-    match kill_sheet(&fitted.loaded.fit, section, &readings, &mut rec) {
+    match kill_sheet(&fitted.loaded.fit, &order, &mut rec) {
         Ok(sheet) => html! {
-            (figures(&sheet, &readings, units))
-            (steps(ask, &sheet, units))
+            @if !sheet.stale.is_empty() {
+                section.stale aria-label="stale inputs" { strong { "STALE" } ul { @for why in &sheet.stale { li { (remark(why, units)) } } } }
+            }
+            (figures(&sheet, units))
+            div.halves {
+                (steps(ask, &sheet, units))
+                (limits(&sheet.limits, units))
+            }
+            (courses(&sheet, units))
+            h2 { "Beware" }
+            ul { @for caution in &sheet.cautions { li { (remark(caution, units)) } } }
             details { summary { "Working" } (working::working(&rec, units)) }
         },
-        Err(NoSheet::BitElsewhere) => html! { p role="alert" { "The bit is not in the hole of this section: give its depth." } },
-        Err(NoSheet::Missing(path)) => html! { p role="alert" { "The files do not give " code { (path) } "." } },
-        Err(NoSheet::Reading(why)) => html! { p role="alert" { "A reading cannot be: " (why) "." } },
+        Err(why) => html! {
+            div role="alert" { p { "No kill sheet can be made of these readings:" } ul { @for why in &why { li { (remark(why, units)) } } } }
+        },
     }
 }
 
-/// Gravity and the step in which mud is weighted, as the reader has set them.
-fn constants(ask: &Ask, units: System) -> (f64, f64) {
-    let trade = parse("0.052 psi/ft/ppg", Kind::Acceleration).unwrap_or(STANDARD_GRAVITY);
-    let step = if units == System::Field { "0.1 ppg" } else { "0.01 sg" };
-    (if ask.trade_constants() { trade } else { STANDARD_GRAVITY }, parse(step, Kind::Density).unwrap_or(10.0))
+fn strokes(sheet: &KillSheet, volume: f64) -> String {
+    format!("{:.0}", sheet.volumes.strokes(volume).ceil())
 }
 
-fn figures(sheet: &KillSheet, readings: &Readings, units: System) -> Markup {
-    let strokes = |value: f64| format!("{:.0}", value.ceil());
+fn figures(sheet: &KillSheet, units: System) -> Markup {
+    let pressure = |value: f64| show_up(value, Kind::Pressure, units);
+    let volumes = &sheet.volumes;
+    let least = sheet.limits.iter().filter_map(|held| Some((held, held.left()?))).min_by(|a, b| a.1.total_cmp(&b.1));
     html! {
         dl.large {
-            div { dt { "kill mud weight" } dd { (show_up(sheet.kill.kill_weight, Kind::Density, units)) } }
-            div { dt { "initial circulating pressure" } dd { (show(sheet.kill.initial_pressure, Kind::Pressure, units)) } }
-            div { dt { "final circulating pressure" } dd { (show(sheet.kill.final_pressure, Kind::Pressure, units)) } }
-            div { dt { "strokes to bit" } dd { (strokes(sheet.to_bit)) } }
-            div { dt { "strokes bit to shoe" } dd { (strokes(sheet.to_shoe)) } }
-            div { dt { "strokes bit to surface" } dd { (strokes(sheet.to_surface)) } }
-            div { dt { "time for both" } dd { (show(sheet.time, Kind::Time, units)) } }
-            div { dt { "most at the casing gauge, still" } dd {
-                @match sheet.most_at_casing {
-                    Some(most) => {
-                        (rigwright_units::show_down(most, Kind::Pressure, units))
-                        @if readings.casing_pressure > most { " " strong { "PASSED" } }
-                    }
-                    None => { "unknown" }
+            div { dt { "kill mud weight" } dd { (show_up(sheet.kill_weight, Kind::Density, units)) } }
+            @if let Some(schedule) = &sheet.schedule {
+                div { dt { "initial circulating pressure" } dd { (show(schedule.initial_pressure, Kind::Pressure, units)) } }
+                div { dt { "final circulating pressure" } dd { (show(schedule.final_pressure, Kind::Pressure, units)) } }
+            } @else {
+                div { dt { "circulating pressures" } dd { "unknown" } p.faint { "no slow rate was read: take one" } }
+            }
+            div { dt { "strokes, surface to bit" } dd { (strokes(sheet, volumes.to_bit())) } }
+            div { dt { "strokes, bit to shoe" } dd { (strokes(sheet, volumes.bit_to_shoe())) } }
+            div { dt { "strokes, bit to surface" } dd { (strokes(sheet, volumes.bit_to_surface())) } }
+            @if let Some((held, left)) = least {
+                div class=[(left < 0.0).then_some("passed")] {
+                    dt { "least room: " (held.name) }
+                    dd { @if left < 0.0 { "PASSED" } @else { (show_down(left, Kind::Pressure, units)) } }
                 }
-            } }
+            }
+            @if let Some(choke) = sheet.driller.as_ref().map(|course| course.choke) {
+                div { dt { "highest at the choke, driller" } dd { (pressure(choke.value)) } }
+            }
         }
-        p.faint { "String " (show(sheet.string, Kind::Volume, units)) ", annulus " (show(sheet.annulus, Kind::Volume, units)) ". Unrounded kill mud weight "
-            (show_exact(sheet.kill.exact_weight, Kind::Density, units)) "." }
+        p.faint {
+            "Formation pressure " (show(sheet.formation_pressure, Kind::Pressure, units)) " at "
+            (show(sheet.vertical_depth, Kind::Depth, units)) " vertical. Kill mud weight before rounding "
+            (show_exact(sheet.exact_weight, Kind::Density, units)) "; with the trip margin, for after the kill, "
+            (show_up(sheet.trip_weight, Kind::Density, units)) ". Constants: " (sheet.order.constants.name) "."
+        }
     }
 }
 
 /// The steps to the bit; the one that the strokes pumped have reached is marked.
 fn steps(ask: &Ask, sheet: &KillSheet, units: System) -> Markup {
+    let Some(schedule) = &sheet.schedule else { return html! {} };
     let pumped = ask.get("pumped").and_then(|text| text.trim().parse::<f64>().ok()).filter(|strokes| *strokes >= 0.0);
-    let now = pumped.and_then(|pumped| sheet.steps.iter().rposition(|(strokes, _)| *strokes <= pumped + 0.5));
+    let to_bit = sheet.volumes.strokes(sheet.volumes.to_bit());
+    let end = to_bit + sheet.volumes.strokes(sheet.volumes.bit_to_surface());
+    let now = pumped.filter(|pumped| *pumped <= to_bit + 0.5);
+    let now = now.and_then(|pumped| schedule.steps.iter().rposition(|step| step.strokes <= pumped + 0.5));
+    let beyond = pumped.is_some_and(|pumped| pumped > to_bit + 0.5);
     html! {
         table.steps {
             caption { "Drill pipe pressure to hold as the kill mud goes down" }
-            thead { tr { th scope="col" { "strokes" } th scope="col" { "drill pipe pressure" } th scope="col" { span.quiet { "now" } } } }
+            thead { tr { th scope="col" { "strokes" } th scope="col" { "hold" } th scope="col" { "front at" } th scope="col" { span.quiet { "now" } } } }
             tbody {
-                @for (index, (strokes, pressure)) in sheet.steps.iter().enumerate() {
-                    tr class=[(now == Some(index)).then_some("now")] aria-current=[(now == Some(index)).then_some("step")] {
-                        td { (format!("{strokes:.0}")) }
-                        td { (show(*pressure, Kind::Pressure, units)) }
-                        td { @if now == Some(index) { "← now" } }
+                @for (index, step) in schedule.steps.iter().enumerate() {
+                    @let here = now == Some(index);
+                    tr class=[here.then_some("now")] aria-current=[here.then_some("step")] {
+                        td { (format!("{:.0}", step.strokes)) }
+                        td { (show(step.pressure, Kind::Pressure, units)) }
+                        td { (show(step.depth, Kind::Depth, units)) }
+                        td { @if here { "← now" } }
                     }
                 }
-                tr class=[pumped.is_some_and(|pumped| pumped > sheet.to_bit + 0.5).then_some("now")] {
-                    td { (format!("to {:.0}", (sheet.to_bit + sheet.to_surface).ceil())) }
-                    td { (show(sheet.kill.final_pressure, Kind::Pressure, units)) " held" }
+                tr class=[beyond.then_some("now")] aria-current=[beyond.then_some("step")] {
+                    td { (format!("to {:.0}", end.ceil())) }
+                    td { (show(schedule.final_pressure, Kind::Pressure, units)) " held" }
                     td {}
+                    td { @if beyond { "← now" } }
                 }
+            }
+        }
+    }
+}
+
+fn limits(limits: &[Held], units: System) -> Markup {
+    let shown = |value: Option<f64>| value.map_or_else(|| "—".to_owned(), |value| show_up(value, Kind::Pressure, units));
+    html! {
+        div.scroll tabindex="0" role="region" aria-label="limits" {
+            table.numbers {
+                caption { "Limits, by what is asked of them" }
+                thead { tr {
+                    th scope="col" { "limit" } th scope="col" { "bears" } th scope="col" { "shut in" }
+                    th scope="col" { "driller" } th scope="col" { "wait and weight" } th scope="col" { "left" }
+                } }
+                tbody { @for held in limits {
+                    tr {
+                        th scope="row" { (held.name) }
+                        td { (held.capacity.map_or_else(|| "unknown".to_owned(), |value| show_down(value, Kind::Pressure, units))) }
+                        td { (shown(held.shut_in)) } td { (shown(held.driller)) } td { (shown(held.weighted)) }
+                        td { @match held.left() {
+                            Some(left) if left < 0.0 => strong { "PASSED" },
+                            Some(left) => (show_down(left, Kind::Pressure, units)),
+                            None => "—",
+                        } }
+                    }
+                } }
+            }
+        }
+    }
+}
+
+/// Both methods beside each other.
+fn courses(sheet: &KillSheet, units: System) -> Markup {
+    let nothing = html! {};
+    html! {
+        h2 { "Both methods along the way" }
+        @match sheet.kinder {
+            Some(Kinder::WaitAndWeight { by }) => p { "Wait and weight is kinder to the shoe, by " (show_down(by, Kind::Pressure, units)) "." },
+            Some(Kinder::Alike) => p { "At the shoe neither method is kinder." },
+            None => p { "No course of the pressures is told: see below." },
+        }
+        div.halves {
+            @for (id, figure) in [("schedule", kill_schedule(sheet, units)), ("course", kill_course(sheet, units))] {
+                @if let Some(figure) = figure { div { (picture::plain(&figure, id, &nothing)) } }
             }
         }
     }

@@ -2,7 +2,9 @@
 //!
 //! Without a script the steps are plain links and the fields a plain form; with one, the sheet answers as they move.
 
+use crate::Server;
 use crate::ask::Case;
+use crate::change::Changes;
 use crate::shelf::Fitted;
 use maud::{Markup, html};
 use rigwright_margins::Remedy;
@@ -15,6 +17,9 @@ use rigwright_wellfile::{Entry, Knob, Origin, Provenance, Step, entry, nozzles_t
 const SAME: f64 = 1e-9;
 /// Steps on either side that the slider reaches.
 const REACH: f64 = 20.0;
+
+/// Path of a page, and what its address holds besides the case.
+type Page<'a> = (&'a str, &'a [(&'a str, &'a str)]);
 
 /// A knob at its place in the files.
 struct Turned<'a> {
@@ -52,17 +57,30 @@ fn turned(provenance: &Provenance) -> Vec<Turned<'_>> {
     provenance.iter().filter_map(known).collect()
 }
 
-/// The panel.
-pub(crate) fn panel(case: &Case, fitted: &Fitted) -> Markup {
+/// A form sends every field; only what differs from the files is a change. Takes the others out, and says whether there
+/// were any.
+pub(crate) fn leave_out_what_is_written(server: &Server, case: &mut Case) -> bool {
+    if case.changes.is_empty() {
+        return false;
+    }
+    let Ok(file) = server.shelf.fitted(&server.folder, &case.with(Changes::default()), false) else { return false };
+    let before = case.changes.clone();
+    case.changes.retain(|path, value| !is_written(&file.loaded.provenance, path, value));
+    case.changes != before
+}
+
+/// The panel of a page; `more` is what its address holds besides the case.
+pub(crate) fn panel(case: &Case, fitted: &Fitted, path: &str, more: &[(&str, &str)]) -> Markup {
     let all = turned(&fitted.loaded.provenance);
     let fit = &fitted.loaded.fit;
     let weakest = fitted.review.weakest();
     let open = weakest.map(|asked| asked.situation.section).unwrap_or_default();
     html! {
-        form #turn.panel method="get" action="/sheet" data-well=(case.well) aria-label="what if" {
+        form #turn.panel method="get" action=(path) data-well=(case.well) aria-label="what if" {
             h2 { "What if" }
-            p.faint { "Turn something: the sheet answers, the file stays as it is." }
+            p.faint { "Turn something: the page answers, the file stays as it is." }
             input type="hidden" name="well" value=(case.well);
+            @for (key, value) in more { input type="hidden" name=(key) value=(value); }
             @for kept in &case.kept { input type="hidden" name="kept" value=(crate::ask::written(kept)); }
             // Changes of other entries are carried along.
             @for (path, value) in case.changes.iter().filter(|(path, _)| !all.iter().any(|turned| turned.path == *path)) {
@@ -71,12 +89,12 @@ pub(crate) fn panel(case: &Case, fitted: &Fitted) -> Markup {
             @for (index, section) in fit.well.sections.iter().enumerate() {
                 details open[index == open] {
                     summary { (section.name) }
-                    @for turned in all.iter().filter(|turned| turned.knob.per_section && turned.section == index) { (field(case, fitted, turned)) }
+                    @for turned in all.iter().filter(|turned| turned.knob.per_section && turned.section == index) { (field(case, fitted, turned, (path, more))) }
                 }
             }
             details open {
                 summary { "rig" }
-                @for turned in all.iter().filter(|turned| !turned.knob.per_section) { (field(case, fitted, turned)) }
+                @for turned in all.iter().filter(|turned| !turned.knob.per_section) { (field(case, fitted, turned, (path, more))) }
             }
             p.acts {
                 button { "Ask" }
@@ -86,7 +104,7 @@ pub(crate) fn panel(case: &Case, fitted: &Fitted) -> Markup {
     }
 }
 
-fn field(case: &Case, fitted: &Fitted, turned: &Turned) -> Markup {
+fn field(case: &Case, fitted: &Fitted, turned: &Turned, page: Page) -> Markup {
     let changed = case.changes.get(turned.path).is_some();
     let id = format!("if.{}", turned.path);
     // A seat moves the end of its section too: only its steps know how.
@@ -95,9 +113,9 @@ fn field(case: &Case, fitted: &Fitted, turned: &Turned) -> Markup {
         div.knob class=[changed.then_some("changed")] {
             label for=(id) { (turned.knob.name) @if changed { span.mark { " changed" } } }
             div.turn {
-                (nudge(case, fitted, turned, false))
+                (nudge(case, fitted, turned, false, page))
                 input #(id) name=(id) value=(turned.text) data-was=(turned.text) title=(turned.entry.help) spellcheck="false" autocomplete="off";
-                (nudge(case, fitted, turned, true))
+                (nudge(case, fitted, turned, true, page))
             }
             @if let Some((low, high, step, value, unit)) = slider {
                 input type="range" hidden data-for=(id) data-unit=(unit) min=(low) max=(high) step=(step) value=(value) aria-label={ (turned.knob.name) ", slider" };
@@ -107,7 +125,7 @@ fn field(case: &Case, fitted: &Fitted, turned: &Turned) -> Markup {
 }
 
 /// A step down or up, as a link that works without a script.
-fn nudge(case: &Case, fitted: &Fitted, turned: &Turned, up: bool) -> Markup {
+fn nudge(case: &Case, fitted: &Fitted, turned: &Turned, up: bool, (path, more): Page) -> Markup {
     let sign = if up { "+" } else { "−" };
     let words = format!("{} {}", turned.knob.name, if up { "one step up" } else { "one step down" });
     let next = step(&fitted.loaded.fit, turned, up).and_then(|(value, by)| {
@@ -116,7 +134,7 @@ fn nudge(case: &Case, fitted: &Fitted, turned: &Turned, up: bool) -> Markup {
     });
     match next {
         Some((value, next)) => html! {
-            a.nudge href=(next.url("/sheet", &[])) data-for={ "if." (turned.path) } data-value=(value) aria-label=(words) { (sign) }
+            a.nudge href=(next.url(path, more)) data-for={ "if." (turned.path) } data-value=(value) aria-label=(words) { (sign) }
         },
         None => html! { span.nudge.off aria-hidden="true" { (sign) } },
     }

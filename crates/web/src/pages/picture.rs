@@ -3,9 +3,9 @@
 
 use crate::ask::{Ask, Case, Reply};
 use maud::{Markup, PreEscaped, html};
-use rigwright_papers::figure::{Figure, csv, number, numbers, svg_in_page};
+use rigwright_papers::figure::{Bars, Drawing, Figure, csv, number, numbers, svg_in_page};
 
-/// The range of depth that the address asks for, in the figure's own unit.
+/// The range that the address asks for, in the figure's own unit.
 pub(crate) fn range(ask: &Ask) -> Option<(f64, f64)> {
     let end = |key: &str| ask.get(key)?.trim().parse::<f64>().ok().filter(|depth| depth.is_finite());
     match (end("from"), end("to")) {
@@ -24,7 +24,15 @@ pub(crate) struct Shown<'a> {
     pub(crate) more: &'a [(&'a str, &'a str)],
 }
 
-/// A figure on its page.
+/// A drawing on its page.
+pub(crate) fn drawing(ask: &Ask, case: &Case, drawing: &Drawing, place: &Shown<'_>) -> Markup {
+    match drawing {
+        Drawing::Figure(figure) => picture(ask, case, figure, place),
+        Drawing::Bars(bars) => side_by_side(case, bars, place),
+    }
+}
+
+/// A figure on its page, with a range to look at closer.
 pub(crate) fn picture(ask: &Ask, case: &Case, figure: &Figure, place: &Shown<'_>) -> Markup {
     let Shown { path, table, more } = *place;
     let shown = match range(ask) {
@@ -34,26 +42,34 @@ pub(crate) fn picture(ask: &Ask, case: &Case, figure: &Figure, place: &Shown<'_>
     let range_text = |key: &str| ask.get(key).unwrap_or_default();
     let mut saved = more.to_vec();
     saved.extend(["from", "to"].into_iter().filter_map(|key| Some((key, ask.get(key)?))));
-    let numbers = numbers(&shown);
+    let acts = html! {
+        form.range method="get" action=(path) {
+            (hidden(case, more))
+            label { (figure.along.label) " from " input name="from" value=(range_text("from")) inputmode="decimal" size="6"; }
+            label { " to " input name="to" value=(range_text("to")) inputmode="decimal" size="6"; " " (figure.along.unit) }
+            button { "Draw this range" }
+        }
+        a href=(case.url(table, &saved)) { "Numbers as CSV" }
+    };
+    plain(&shown, "picture", &acts)
+}
+
+/// A figure with its numbers; `id` sets it apart from others on the page.
+pub(crate) fn plain(figure: &Figure, id: &str, acts: &Markup) -> Markup {
+    let numbers = numbers(figure);
     html! {
-        figure.picture data-numbers="numbers" {
+        figure.picture data-numbers={ (id) "-numbers" } {
             // Drawn by our own writer, which escapes every name.
-            (PreEscaped(svg_in_page(&shown, "picture")))
+            (PreEscaped(svg_in_page(figure, id)))
             figcaption.acts {
-                form.range method="get" action=(path) {
-                    (hidden(case, more))
-                    label { "from " input name="from" value=(range_text("from")) inputmode="decimal" size="6"; }
-                    label { " to " input name="to" value=(range_text("to")) inputmode="decimal" size="6"; " " (figure.down.unit) }
-                    button { "Draw this depth" }
-                }
-                a href=(case.url(table, &saved)) { "Numbers as CSV" }
-                button type="button" hidden data-png=(file_name(&figure.title)) { "Picture as PNG" }
+                (acts)
+                button.quietly type="button" hidden data-png=(file_name(&figure.title)) { "Picture as PNG" }
             }
         }
         details {
             summary { "The numbers of this picture" }
-            div.scroll tabindex="0" role="region" aria-label="numbers of the picture" {
-                table.numbers #numbers {
+            div.scroll tabindex="0" role="region" aria-label={ "numbers: " (figure.title) } {
+                table.numbers #{ (id) "-numbers" } {
                     thead { tr { @for head in &numbers.head { th scope="col" { (head) } } } }
                     tbody { @for (down, values) in &numbers.rows {
                         tr data-down=(number(*down)) {
@@ -61,6 +77,29 @@ pub(crate) fn picture(ask: &Ask, case: &Case, figure: &Figure, place: &Shown<'_>
                             @for value in values { td { @if let Some(value) = value { (number(*value)) } } }
                         }
                     } }
+                }
+            }
+        }
+    }
+}
+
+/// Bars with their numbers.
+fn side_by_side(case: &Case, bars: &Bars, place: &Shown<'_>) -> Markup {
+    let (heads, rows) = bars.table();
+    html! {
+        figure.picture {
+            (PreEscaped(bars.svg_in_page("picture")))
+            figcaption.acts {
+                a href=(case.url(place.table, place.more)) { "Numbers as CSV" }
+                button.quietly type="button" hidden data-png=(file_name(&bars.title)) { "Picture as PNG" }
+            }
+        }
+        details {
+            summary { "The numbers of this picture" }
+            div.scroll tabindex="0" role="region" aria-label="numbers of the picture" {
+                table.numbers {
+                    thead { tr { @for head in &heads { th scope="col" { (head) } } } }
+                    tbody { @for row in &rows { tr { @for cell in row { td { (cell) } } } } }
                 }
             }
         }
@@ -83,7 +122,12 @@ pub(crate) fn saved(ask: &Ask, figure: &Figure) -> Reply {
         Some((from, to)) => figure.between(from, to),
         None => figure.clone(),
     };
-    Reply::File { kind: "text/csv; charset=utf-8", name: Some(format!("{}.csv", file_name(&figure.title))), body: csv(&shown) }
+    saved_as(&figure.title, csv(&shown))
+}
+
+/// A table to save under the name of its picture.
+pub(crate) fn saved_as(title: &str, body: String) -> Reply {
+    Reply::File { kind: "text/csv; charset=utf-8", name: Some(format!("{}.csv", file_name(title))), body }
 }
 
 /// A title as the name of a file.

@@ -13,6 +13,9 @@ use rigwright_units::show;
 
 pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     let mut case = ask.case();
+    if knobs::leave_out_what_is_written(server, &mut case) {
+        return Reply::go(case.url("/sheet", &[]));
+    }
     // While somebody drags, the sheet answers without looking for remedies; the page asks for these when he rests.
     let live = ask.get("live").is_some();
     let fitted = match server.shelf.fitted(&server.folder, &case, !live) {
@@ -24,15 +27,6 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
         Some(Ok(before)) => Some(before),
         _ => None,
     };
-    if let Some(before) = &before {
-        // A form sends every field; only what differs from the file is a change.
-        let mut changes = case.changes.clone();
-        changes.retain(|path, value| !knobs::is_written(&before.loaded.provenance, path, value));
-        if changes != case.changes {
-            case.changes = changes;
-            return Reply::go(case.url("/sheet", &[]));
-        }
-    }
     let title = fitted.loaded.fit.well.name.clone();
     let body = body(ask, &case, &fitted, before.as_ref().map(|before| &*before.review), live);
     Reply::page(Frame::of(&title, &case).page(server, ask, &body))
@@ -49,7 +43,7 @@ fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, live: 
                 (rig(&subject, case, before))
                 (after(&subject))
             }
-            (knobs::panel(case, fitted))
+            (knobs::panel(case, fitted, "/sheet", &[]))
         }
     }
 }

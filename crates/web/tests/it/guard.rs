@@ -36,8 +36,8 @@ pub(crate) const PAGES: [&str; 15] = [
     "/sheet?well=ostrick.toml",
     "/sheet?well=tolvane.toml",
     "/answer?well=ostrick.toml&question=hoisting/hook-load&section=2",
-    "/window?well=ostrick.toml",
-    "/loads?well=ostrick.toml",
+    "/pictures?well=ostrick.toml",
+    "/pictures?well=ostrick.toml&show=mast",
     "/kill?well=ostrick.toml",
     "/inputs?well=ostrick.toml",
     "/edit?well=ostrick.toml",
@@ -161,7 +161,7 @@ async fn an_address_that_others_reach_needs_the_phrase() {
 async fn malformed_requests_are_answered() {
     let site = Site::new();
     let paths =
-        ["/", "/sheet", "/answer", "/window", "/kill", "/beside", "/write", "/formulas/x", "/manual/..", "/course.csv", "/%00"];
+        ["/", "/sheet", "/answer", "/pictures", "/kill", "/beside", "/write", "/formulas/x", "/manual/..", "/course.csv", "/%00"];
     let scraps = [
         "",
         "well",
