@@ -25,8 +25,8 @@ pub mod view;
 pub mod working;
 
 pub use due::due;
-pub use limits_card::limits_card;
 pub use kill_sheet::{Leaf, kill_sheet, remark, weight_step};
+pub use limits_card::limits_card;
 pub use proposal::{Proposed, proposal};
 pub use rigs::side_by_side;
 pub use sheet::sheet;

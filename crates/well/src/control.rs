@@ -36,7 +36,7 @@ pub struct RotatingSeal {
 }
 
 /// Separator of mud and gas. What nobody gave is `None`.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Separator {
     /// Height of the leg of mud that seals it. [m]
     pub leg: Option<f64>,

@@ -35,7 +35,7 @@ pub struct Part {
     pub flow_most: Option<f64>,
     /// Temperature that a motor or tool bears. [K]
     pub temperature_limit: Option<f64>,
-    /// Name of the connection, one whose thread is known.
+    /// Name of its upper connection, one whose thread is known.
     pub connection: Option<String>,
     /// Pull at which a jar fires upwards. [N]
     pub trigger_up: Option<f64>,
@@ -43,8 +43,6 @@ pub struct Part {
     pub trigger_down: Option<f64>,
     /// Length of one joint. [m]
     pub joint_length: f64,
-    /// Name of its upper connection.
-    pub connection: Option<String>,
 }
 
 /// Kinds of part.

@@ -12,7 +12,7 @@ use rigwright_papers::json::{self, Fault};
 use rigwright_papers::{Leaf, paper, remark, weight_step, workings};
 use rigwright_physics::{Off, Working};
 use rigwright_press::working_sheet;
-use rigwright_units::{Kind, Spread, Stated, System, parse, parse_stated};
+use rigwright_units::{Kind, Spread, Stated, parse, parse_stated};
 use rigwright_well::Fit;
 
 pub(super) fn run(args: &args::KillSheet) -> Result<u8, Failure> {

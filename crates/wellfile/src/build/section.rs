@@ -300,7 +300,6 @@ fn bit(at: &At<'_>, name: &str) -> Option<Part> {
         trigger_up: None,
         trigger_down: None,
         joint_length: at.number("length")?,
-        connection: None,
     })
 }
 
@@ -355,7 +354,6 @@ fn part(at: &At<'_>, last: bool, assumed: &mut Vec<Assumed>) -> Option<Part> {
         flow_least: at.number("flow_least"),
         flow_most: at.number("flow_most"),
         temperature_limit: at.number("temperature_limit"),
-        connection: at.text("connection").map(str::to_owned),
         trigger_up: at.number("trigger_up"),
         trigger_down: at.number("trigger_down"),
         joint_length: at.number("joint_length")?,

@@ -32,11 +32,8 @@ pub(super) const WELL: &[Entry] = &[
     row("last_done[].date", Form::Date, "2026-10-30", "the day"),
 ];
 
-pub(super) const STRING: &[Entry] = &[
-    row("section[].string[].connection", Form::Text, "NC50", "name of its upper connection, as the safety valves name theirs")
-        .unknown(),
-    row("section[].casing.sour", Form::Choice(YES_NO), "yes", "whether it is made for sour service (ISO 15156)").unknown(),
-];
+pub(super) const STRING: &[Entry] =
+    &[row("section[].casing.sour", Form::Choice(YES_NO), "yes", "whether it is made for sour service (ISO 15156)").unknown()];
 
 pub(super) const SECTION: &[Entry] = &[
     table("section[].managed_pressure", "back pressure, where the section is drilled with managed pressure").optional(),

@@ -48,7 +48,7 @@ pub(super) const ROWS: &[Entry] = &[
         "section[].string[].connection",
         Form::Text,
         "NC50",
-        "connection: gives the make-up torque of pipe, unless `make_up` does",
+        "upper connection: gives the make-up torque of pipe, unless `make_up` does; safety valves name theirs likewise",
     )
     .unknown(),
     quantity("section[].string[].trigger_up", Force, "90 klbf", "pull at which a jar fires upwards").optional(),
