@@ -87,3 +87,16 @@ pub struct LastDone {
     /// The day.
     pub date: Date,
 }
+
+/// Riser of a floating rig, from the preventers on the sea bed to the floor, with the lines along it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Riser {
+    /// Inside diameter. [m]
+    pub inner_diameter: f64,
+    /// Inside diameter of the choke line. [m]
+    pub choke_line: f64,
+    /// Inside diameter of the kill line. [m]
+    pub kill_line: f64,
+    /// Inside diameter of the line through which mud is pumped into the riser above the preventers. [m]
+    pub booster_line: Option<f64>,
+}

@@ -16,14 +16,14 @@ mod string;
 mod well;
 
 pub use casing::{Casing, LeakOff};
-pub use control::{Crossover, LastDone, ManagedPressure, RotatingSeal, SafetyValve, Separator, ShearTest};
+pub use control::{Crossover, LastDone, ManagedPressure, Riser, RotatingSeal, SafetyValve, Separator, ShearTest};
 pub use formation::{Formation, Geotherm, Heat, Rock};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};
 pub use rig::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Riser, Sets,
-    Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
+    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
+    SurfaceCombination, SurfaceLines, SurfaceWay,
 };
 pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Slug, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};

@@ -1,6 +1,6 @@
 //! The rig: nameplates and what is fitted today.
 
-use crate::{Crossover, RotatingSeal, SafetyValve, Separator, ShearTest};
+use crate::{Crossover, Riser, RotatingSeal, SafetyValve, Separator, ShearTest};
 pub use rigwright_physics::circulating::surface::SurfaceCombination;
 pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 pub use rigwright_physics::power::site::Aspiration;
@@ -72,19 +72,6 @@ pub struct Rig {
     pub wellhead_sour: Option<bool>,
     /// Whether the choke manifold is made for sour service.
     pub manifold_sour: Option<bool>,
-}
-
-/// Riser of a floating rig, from the preventers on the sea bed to the floor, with the lines along it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Riser {
-    /// Inside diameter. [m]
-    pub inner_diameter: f64,
-    /// Inside diameter of the choke line. [m]
-    pub choke_line: f64,
-    /// Inside diameter of the kill line. [m]
-    pub kill_line: f64,
-    /// Inside diameter of the line through which mud is pumped into the riser above the preventers. [m]
-    pub booster_line: Option<f64>,
 }
 
 /// Mast and floor.

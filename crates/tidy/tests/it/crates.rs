@@ -5,7 +5,8 @@ use toml::{Table, Value};
 use crate::{crate_folders, files, read, report};
 
 /// The crates from the top down. Data runs down this list.
-const ORDER: &[&str] = &["units", "physics", "well", "wellfile", "simulate", "margins", "book", "watch", "papers", "web", "cli"];
+const ORDER: &[&str] =
+    &["units", "physics", "well", "wellfile", "simulate", "margins", "book", "watch", "papers", "press", "web", "cli"];
 
 /// Crates that know no file, no clock, no environment and no screen.
 const PURE: &[&str] = &["units", "physics", "well", "simulate", "margins"];
@@ -18,7 +19,7 @@ const RESERVED: &[(&str, &[&str], &str)] = &[
     ("toml", &["wellfile", "cases", "tidy"], "only wellfile knows the form of files"),
     ("toml_edit", &["wellfile"], "only wellfile knows the form of files"),
     ("serde", &["book", "watch", "papers", "web", "cli", "cases"], "what is stored or sent is made from papers up"),
-    ("serde_json", &["book", "watch", "papers", "web", "cli"], "what is stored or sent is made from papers up"),
+    ("serde_json", &["book", "watch", "papers", "press", "web", "cli"], "what is stored or sent is made from papers up"),
     ("clap", &["cli"], "only the program has arguments"),
 ];
 
