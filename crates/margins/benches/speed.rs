@@ -1,4 +1,4 @@
-//! Named workloads: reading a well, the review of each example, one hydraulics solve, one drag march, one sweep of
+//! Named workloads: reading a well, the review of each example, one hydraulics solve, the temperature model by depth, one drag march, one sweep of
 //! kick tolerance, the power trace of a trip, a proposal. `docs/speed.md` tells how the figures were taken; the first bench is the yardstick of the rest.
 
 use divan::{Bencher, black_box};
@@ -56,6 +56,27 @@ fn one_hydraulics_solve(bencher: Bencher) {
     let fit = example("tolvane");
     let basis = Basis::new(&fit);
     bencher.bench(|| fields::flow::Flow::solve(black_box(&at_total_depth(&basis, Operation::Drilling)), &mut Off).standpipe);
+}
+
+/// Temperature of circulation and both columns of a section, prepared and asked, in a well this many times as deep: three hole
+/// depths of a fixed number of steps each, whatever the depth.
+#[divan::bench(args = [1, 2, 4])]
+fn temperature_model(bencher: Bencher, times: u32) {
+    let mut fit = example("ostrick");
+    for section in &mut fit.well.sections {
+        section.top *= f64::from(times);
+        section.bottom *= f64::from(times);
+        if let Some(casing) = &mut section.casing {
+            casing.top *= f64::from(times);
+            casing.shoe *= f64::from(times);
+        }
+    }
+    let Some(question) = question("circulating/temperature") else { panic!("the question is in the catalogue") };
+    let last = fit.well.sections.len() - 1;
+    bencher.bench(|| {
+        let basis = Basis::new(black_box(&fit));
+        (question.ask)(&Scene::new(&basis, sweep::section_end(&fit, last)), &mut Off).verdict()
+    });
 }
 
 #[divan::bench]

@@ -32,7 +32,6 @@ pub(crate) use window::{place_of, weight as equivalent_weight};
 
 const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back pressure, pumping"];
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
-const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
 const PVT: &str =
     "mud weight under pressure and heat where the file has a retort, the rock's heat on trips; else that at surface";
 const CONCENTRIC: &str = "friction as stand-off and rotation factor say; surge and swab with pipe in the middle, joints left out";
@@ -93,7 +92,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Density,
         scope: Scope::Situation,
         knobs: &["mud weight"],
-        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, SLIPS],
+        assumes: &[CLOSED_END, PVT, CONCENTRIC, SLIPS],
         ask: window::heave_swab::<Off>,
         show: window::heave_swab::<Working>,
     },
@@ -104,7 +103,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Density,
         scope: Scope::Situation,
         knobs: &["mud weight"],
-        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, SLIPS],
+        assumes: &[CLOSED_END, PVT, CONCENTRIC, SLIPS],
         ask: window::heave_surge::<Off>,
         show: window::heave_surge::<Working>,
     },
@@ -342,7 +341,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Depth,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &["nobody fills the hole; what leaves comes from the annulus alone", NO_PVT],
+        assumes: &["nobody fills the hole; what leaves comes from the annulus alone", PVT],
         ask: losses::total_losses::<Off>,
         show: losses::total_losses::<Working>,
     },

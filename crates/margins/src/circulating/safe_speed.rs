@@ -12,7 +12,7 @@ use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
 use rigwright_physics::{Formula, Off, Recorder, Root, numerics};
 use rigwright_units::Kind;
-use rigwright_well::{Hung, Operation};
+use rigwright_well::{Hung, Operation, Situation};
 
 /// Speeds between which a safe one is looked for: what no crew is slower or faster than. [m/s]
 const SPEEDS: (f64, f64) = (0.001, FASTEST);
@@ -179,7 +179,9 @@ impl<'a, 'b> Trips<'a, 'b> {
             });
             bits.push(Bit { depth: *depth, pieces: pieces.collect() });
         }
-        let still = Scene::new(scene.basis, situation(scene, Operation::Connection, scene.section().bottom));
+        // The same trip without speed: still mud with the heat that a trip leaves it.
+        let still = Situation { pipe_speed: 0.0, ..situation(scene, operation, scene.section().bottom) };
+        let still = Scene::new(scene.basis, still);
         let flow = still.flow(&mut Off);
         let points = scene.prepared_flow().open_hole.points().iter();
         let rooms = points.filter_map(|point| Some((point.depth, room(scene, flow, operation, point)?))).collect();
@@ -282,7 +284,7 @@ fn by_stand_of(scene: &Scene, operation: Operation) -> impl Iterator<Item = Safe
 }
 
 /// A situation of the same section.
-fn situation(scene: &Scene, operation: Operation, bit_depth: f64) -> rigwright_well::Situation {
+fn situation(scene: &Scene, operation: Operation, bit_depth: f64) -> Situation {
     sweep::situation(scene.fit(), scene.situation.section, operation, scene.section().bottom, bit_depth)
 }
 

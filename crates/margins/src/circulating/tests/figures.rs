@@ -31,7 +31,7 @@ fn law_room_in_the_pits_comes_out_by_hand() {
 /// By hand: 11.5 ppg against 10.7636 ppg of pore pressure at 11,000 ft: the level may fall by 11,000 x (11.5 - 10.7636)/11.5 = 704.4 ft.
 #[test]
 fn law_the_fall_of_the_level_comes_out_by_hand() {
-    let found = ask(&example("ostrick.toml"), "circulating/total-losses", 2, Operation::Drilling);
+    let found = ask(&plain("ostrick.toml"), "circulating/total-losses", 2, Operation::Drilling);
     assert!((told(&found, "level may fall by") / FOOT - 704.4).abs() < 0.1);
     assert!((told(&found, "depth that flows first") / FOOT - 11_000.0).abs() < 1e-6);
 }

@@ -4,7 +4,7 @@ use super::*;
 use rigwright_well::{LossMethod, Model, SurfaceCombination, SurfaceWay};
 
 fn changed(change: impl Fn(&mut Fit)) -> Flow {
-    let mut fit = example("ostrick.toml");
+    let mut fit = plain("ostrick.toml");
     change(&mut fit);
     flow(&fit, 2, Operation::Circulating)
 }

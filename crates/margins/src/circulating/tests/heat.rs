@@ -145,7 +145,7 @@ fn law_the_verdict_flips_where_the_mud_bears_its_heat() {
 
 #[test]
 fn law_equivalent_density_of_still_mud_of_one_weight_is_that_weight() {
-    let fit = example("ostrick.toml");
+    let fit = plain("ostrick.toml");
     let answer = ask(&fit, "circulating/equivalent-density", 2, Operation::Drilling);
     assert!((told(&answer, "at the bottom, pumps off") / PPG - 11.5).abs() < 1e-6);
     assert!(told(&answer, "at the bottom, drilling") > told(&answer, "at the bottom, pumps off"));

@@ -89,6 +89,8 @@ fn published_spurt_and_standard_filtrate() {
 #[test]
 fn agrees_force_of_stuck_collars() {
     let mut fit = crate::example("ostrick");
+    // Mud of one weight, as in the sum by hand.
+    fit.well.sections[2].mud.retort = None;
     let bit_depth = 3200.0;
     let inputs = &mut fit.well.sections[2].sticking;
     (inputs.cake, inputs.cake_friction, inputs.contact_length) = (Some(0.1 * INCH), Some(0.2), Some(100.0 * FOOT));

@@ -19,7 +19,8 @@ fn least_room(fit: &Fit, section: usize, slugs: &[&str]) -> f64 {
 #[test]
 fn law_the_range_of_mud_weight_is_where_the_margins_are_just_kept() {
     for (name, section) in [("ostrick.toml", 1), ("ostrick.toml", 2), ("tolvane.toml", 1), ("tolvane.toml", 2)] {
-        let fit = example(name);
+        // Another weight would change the temperature of circulation a little, and with it the column.
+        let fit = plain(name);
         let found = ask(&fit, "circulating/mud-window", section, Operation::Drilling);
         let with = |weight: f64, slugs: &[&str]| {
             let mut fit = fit.clone();
