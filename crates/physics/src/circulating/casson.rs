@@ -46,7 +46,10 @@ impl Casson {
         // The stress of the shear rate of a Newtonian fluid in a slot: it lies above half of the root and below it doubled.
         let estimate = self.stress(12.0 * mean_velocity / passage.width());
         let (low, high) = widened(excess, (0.5 * estimate, 2.0 * estimate), yield_stress);
-        let stress = numerics::root(excess, low, high).unwrap_or(estimate);
+        let stress = numerics::root(excess, low, high).unwrap_or_else(|| {
+            rec.note(|| "no stress between the ends looked at gives this velocity: the estimate stands".to_owned());
+            estimate
+        });
         if R::ON {
             rec.root(Root {
                 equation: "laminar velocity under the wall stress = mean velocity",

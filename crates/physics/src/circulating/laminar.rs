@@ -168,7 +168,10 @@ pub fn wall_stress<R: Recorder>(curve: &HerschelBulkley, passage: &Passage, mean
     let estimate = estimate(curve, passage, mean_velocity);
     let excess = |stress: f64| velocity(curve, passage, stress) - mean_velocity;
     let (low, high) = widened(excess, (estimate / 1.55, 1.05 * estimate), curve.yield_stress);
-    let stress = numerics::root(excess, low, high).unwrap_or(estimate);
+    let stress = numerics::root(excess, low, high).unwrap_or_else(|| {
+        rec.note(|| "no stress between the ends looked at gives this velocity: the estimate stands".to_owned());
+        estimate
+    });
     if R::ON {
         rec.root(Root {
             equation: "laminar velocity under the wall stress = mean velocity",

@@ -1,5 +1,6 @@
 //! Laws of the circulating system: limits, identities, monotony and continuity.
 
+mod bounds;
 mod cleaning;
 mod losses;
 mod rheology;
