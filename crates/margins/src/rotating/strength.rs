@@ -6,7 +6,7 @@ use crate::geometry::Pipe;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::hoisting::{HookLoad, TravellingWeight};
 use rigwright_physics::tubular::{SteelArea, TensionStrength, TensionUnderTorsion, TorsionStrength};
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::{Motion, Operation, Part};
 
 /// Tension and torsion that the worn body of a part bears. [N, N·m]
@@ -128,6 +128,7 @@ pub(super) fn pipe_overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let wanted = scene.fit().well.margins.overpull;
     rec.given("share of the tension strength that may be used", PULL_SHARE, Kind::Fraction);
     rec.given("overpull wanted", wanted, Kind::Force);
+    rec.table("overpull left along the string", LEFT, || overpull_left(scene));
     along(scene, rec, |_, strength, tension, _, depth| {
         let capacity = PULL_SHARE * strength.tension;
         // The wanted overpull is what must be left, so it is the reserve and not part of the demand.
@@ -141,11 +142,38 @@ pub(super) fn pipe_overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     })
 }
 
+const LEFT: &[(&str, Kind)] = &[
+    ("measured depth", Kind::Depth),
+    ("effective tension", Kind::Force),
+    ("may be", Kind::Force),
+    ("overpull left", Kind::Force),
+];
+
+/// Depths apart at which the overpull that is left is shown. [m]
+const STEP: f64 = 300.0;
+
+/// The overpull that is left at both ends of every run of pipe and between them.
+fn overpull_left(scene: &Scene) -> Vec<Vec<f64>> {
+    let drag = scene.drag(&mut Off);
+    let mut rows = Vec::new();
+    for piece in scene.string().iter().rev() {
+        let Pipe::Part(part) = piece.pipe else { continue };
+        let Some(strength) = Some(part).filter(|part| is_pipe(part)).and_then(|part| strength(part, &mut Off)) else { continue };
+        let steps = ((piece.bottom - piece.top) / STEP).ceil().max(1.0);
+        for step in 0..=steps as usize {
+            let depth = piece.top + (piece.bottom - piece.top) * step as f64 / steps;
+            let (tension, capacity) = (drag.heaviest_at(depth).0, PULL_SHARE * strength.tension);
+            rows.push(vec![depth, tension, capacity, capacity - tension]);
+        }
+    }
+    rows
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::{Basis, sweep};
-    use rigwright_physics::{Off, Working};
+    use rigwright_physics::{Line, Working};
 
     const POUND_FORCE: f64 = 0.453_592_37 * rigwright_physics::STANDARD_GRAVITY;
 
@@ -163,6 +191,25 @@ mod tests {
         let mut working = Working::default();
         assert_eq!(pipe_strength(&scene, &mut working), answer);
         assert!(working.lines.len() > 10);
+    }
+
+    /// The overpull that is left is shown along the whole string, and is least where the judgement says.
+    #[test]
+    fn law_overpull_is_shown_everywhere() {
+        let fit = crate::example("tolvane");
+        let basis = Basis::new(&fit);
+        let bottom = fit.well.total_depth();
+        let scene = Scene::new(&basis, sweep::situation(&fit, 2, Operation::PullingOut, bottom, bottom));
+        let mut working = Working::default();
+        let judged = *pipe_overpull(&scene, &mut working).judged().unwrap();
+        let rows = working.lines.iter().find_map(|line| match line {
+            Line::Table { title: "overpull left along the string", rows, .. } => Some(rows),
+            _ => None,
+        });
+        let rows = rows.unwrap();
+        let least = rows.iter().map(|row| row[3]).fold(f64::INFINITY, f64::min);
+        assert!((least / judged.left() - 1.0).abs() < 1e-9, "{least} {}", judged.left());
+        assert!(rows.len() > 10 && rows.windows(2).all(|pair| pair[0][0] <= pair[1][0]), "from the top down");
     }
 
     #[test]
