@@ -7,7 +7,7 @@ use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use rigwright_margins::kill_sheet::{Constants, Float, KillSheet, Order, Readings, kill_sheet};
+use rigwright_margins::kill_sheet::{Constants, Float, KillSheet, Order, Readings, kill_sheet_with_pump};
 use rigwright_papers::json::{self, Fault};
 use rigwright_papers::{Leaf, paper, remark, weight_step, workings};
 use rigwright_physics::{Off, Working};
@@ -23,7 +23,11 @@ pub(super) fn run(args: &args::KillSheet) -> Result<u8, Failure> {
     let units = args.form.units;
     let mut working = Working::default();
     let worked = args.working || args.sheet.xlsx.is_some();
-    let made = if worked { kill_sheet(fit, &order, &mut working) } else { kill_sheet(fit, &order, &mut Off) };
+    let made = if worked {
+        kill_sheet_with_pump(fit, &order, args.pump, &mut working)
+    } else {
+        kill_sheet_with_pump(fit, &order, args.pump, &mut Off)
+    };
     let sheet = made.map_err(|refused| {
         let help = "no kill sheet is made from these readings";
         Failure::Typed(refused.iter().map(|why| fault(remark(why, units), help)).collect())
@@ -106,7 +110,6 @@ fn order(args: &args::KillSheet, fit: &Fit, as_of: Timestamp) -> Result<Order, V
         constants: if args.rounded { Constants::TRADE } else { Constants::EXACT },
         weight_step: weight_step(args.form.units),
         pump_speed,
-        pump: args.pump,
         as_of: Some(TimeZone::UTC.to_datetime(as_of).date()),
     })
 }

@@ -3,10 +3,10 @@
 
 use super::course::{Course, Instants, WeakPoint};
 use super::schedule::annular_friction;
-use super::{Ground, Remark};
+use super::{Ground, Remark, Slow};
 use crate::control::ratings::{at_surface, burst_limits};
 use crate::{Place, Scene};
-use rigwright_physics::{Kind, Off, Recorder};
+use rigwright_physics::{Kind, Recorder};
 
 /// A limit and what is asked of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,12 +52,12 @@ pub struct Swap {
     pub friction: Option<f64>,
 }
 
-/// Every limit, and when the governing one changes.
+/// Every limit, and when the governing one changes; with the slow rate and the initial circulating pressure at it.
 pub(super) fn limits<R: Recorder>(
     ground: Ground,
+    (slow, initial_pressure): (Option<&Slow>, Option<f64>),
     courses: [Option<&Course>; 2],
     weakest: Option<&WeakPoint>,
-    initial_pressure: Option<f64>,
     rec: &mut R,
 ) -> (Vec<Held>, Option<Swap>) {
     let Ground { scene, order, volumes, .. } = ground;
@@ -151,7 +151,6 @@ pub(super) fn limits<R: Recorder>(
     }
     let swap = driller.map(|course| {
         let Instants { gas_above_shoe, .. } = course.instants;
-        let slow = super::slow_rate::choose(scene, order.into(), &mut Off);
         let friction = slow.and_then(|slow| annular_friction(scene, slow.reading.pump_speed * volumes.pump_output, shoe_depth));
         let maasp = test.map(|test| column(test.weight) - column(scene.section().mud.weight));
         Swap { pumped: gas_above_shoe, maasp, surface, friction }

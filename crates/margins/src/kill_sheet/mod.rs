@@ -24,6 +24,7 @@ pub use lengths::{Length, Volumes};
 pub use limits::{Held, Swap};
 pub use readings::{Float, Readings};
 pub use schedule::{Schedule, Shares, Step};
+use slow_rate::Wanted;
 pub use slow_rate::{Rate, Slow, StartStep};
 pub use stock::Stock;
 
@@ -52,8 +53,6 @@ pub struct Order {
     pub weight_step: f64,
     /// Pump speed wanted; the reading nearest to it is taken. [1/s]
     pub pump_speed: Option<f64>,
-    /// Number of the pump wanted; only readings of it are taken.
-    pub pump: Option<u32>,
     /// Day of the sheet, by which readings are old.
     pub as_of: Option<Date>,
 }
@@ -137,6 +136,16 @@ const HEAVIEST_MUD: f64 = 2600.0;
 
 /// The kill sheet of a section, or why there can be none.
 pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<KillSheet, Vec<Remark>> {
+    kill_sheet_with_pump(fit, order, None, rec)
+}
+
+/// The same with one pump, by its number: only slow rates of it are taken.
+pub fn kill_sheet_with_pump<R: Recorder>(
+    fit: &Fit,
+    order: &Order,
+    pump: Option<u32>,
+    rec: &mut R,
+) -> Result<KillSheet, Vec<Remark>> {
     let basis = Basis::new(fit);
     let mut situation = sweep::situation(fit, order.section, Operation::ShutIn, order.hole_depth, order.hole_depth);
     // The gauges read whatever back pressure was held.
@@ -169,7 +178,7 @@ pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     }
     let ground = Ground { scene: &scene, order, volumes: &volumes, kill_weight };
 
-    let slow = slow_rate::choose(&scene, order.into(), rec);
+    let slow = slow_rate::choose(&scene, Wanted { pump, ..order.into() }, rec);
     let rates = slow_rate::rates(ground, slow.as_ref());
     let start_up = slow.as_ref().map_or_else(Vec::new, |slow| slow_rate::start_up(ground, slow));
     let stale = slow.as_ref().map_or_else(slow_rate::missing, |slow| slow.stale.clone());
@@ -194,7 +203,8 @@ pub fn kill_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     };
     let kinder = driller.as_ref().zip(weighted.as_ref()).map(|(driller, weighted)| Kinder::of(driller, weighted));
     let initial = schedule.as_ref().map(|schedule| schedule.initial_pressure);
-    let (limits, swap) = limits::limits(ground, [driller.as_ref(), weighted.as_ref()], weakest.as_ref(), initial, rec);
+    let (limits, swap) =
+        limits::limits(ground, (slow.as_ref(), initial), [driller.as_ref(), weighted.as_ref()], weakest.as_ref(), rec);
     cautions.extend(limits::cautions(&limits, &scene));
     let stock = stock::stock(ground, slow.as_ref(), driller.as_ref(), rec);
     cautions.extend(stock.cautions());

@@ -84,7 +84,7 @@ pub(crate) struct Wanted {
 
 impl From<&Order> for Wanted {
     fn from(order: &Order) -> Wanted {
-        Wanted { hole_depth: order.hole_depth, pump_speed: order.pump_speed, pump: order.pump, as_of: order.as_of }
+        Wanted { hole_depth: order.hole_depth, pump_speed: order.pump_speed, pump: None, as_of: order.as_of }
     }
 }
 

@@ -28,7 +28,6 @@ fn order(fit: &Fit, section: usize, (sidpp, sicp, gain): (f64, f64, f64)) -> Ord
         constants: Constants::EXACT,
         weight_step: 0.1 * PPG,
         pump_speed: None,
-        pump: None,
         as_of: Some(DAY),
     }
 }
@@ -355,9 +354,10 @@ fn law_several_pumps_each_have_their_strokes_and_pressures() {
     assert!((large.pump_output / small.pump_output - (6.5f64 / 6.0).powi(2)).abs() < 1e-9);
     assert!((small.to_bit * small.pump_output - large.to_bit * large.pump_output).abs() < 1e-9);
     assert!((small.initial_pressure - large.initial_pressure - 0.3 * one.pressure).abs() < 1e-3);
-    let second = sheet(&fit, &Order { pump: Some(2), ..order });
+    let with = |pump: u32| kill_sheet_with_pump(&fit, &order, Some(pump), &mut Off).unwrap();
+    let second = with(2);
     assert!(second.slow.unwrap().reading.pump == Some(2));
-    assert!(sheet(&fit, &Order { pump: Some(3), ..order }).schedule.is_none());
+    assert!(with(3).schedule.is_none());
     // Faster by a third takes more, slower less, and never more than by the square.
     let scaled: Vec<&Rate> = both.rates.iter().filter(|rate| !rate.read).collect();
     for rate in &scaled {
