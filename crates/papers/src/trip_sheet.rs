@@ -91,7 +91,7 @@ fn ground(text: &mut Text, leaf: &Leaf, sheet: &TripSheet) {
 pub(crate) fn fills(text: &mut Text, leaf: &Leaf, fills: &[Fill]) {
     let (volume, depth, pressure) = (leaf.unit(Kind::Volume), leaf.unit(Kind::Depth), leaf.unit(Kind::Pressure));
     let mut rows = vec![
-        ["one of", "", "fill", "strokes", "level falls", "pressure falls", "fill after"].map(str::to_owned).to_vec(),
+        ["one of", "", "fill", "strokes", "level by", "pressure by", "fill after"].map(str::to_owned).to_vec(),
         ["", "", volume, "", depth, pressure, ""].map(str::to_owned).to_vec(),
     ];
     for fill in fills {
@@ -105,7 +105,7 @@ pub(crate) fn fills(text: &mut Text, leaf: &Leaf, fills: &[Fill]) {
 }
 
 fn fill_row(leaf: &Leaf, fill: &Fill, how: &str, way: &Way) -> Vec<String> {
-    let name = format!("{}, {} of {}", cut(&fill.name, 18), fill.each.word(), leaf.show(fill.length, Kind::Depth));
+    let name = format!("{}, {} of {}", cut(&fill.name, 14), fill.each.word(), leaf.show(fill.length, Kind::Depth));
     let s = if way.before > 1.5 { "s" } else { "" };
     let before = format!("{} {}{s}", leaf.number(way.before, Kind::Count), fill.each.word());
     vec![
@@ -195,7 +195,7 @@ fn row_cells(leaf: &Leaf, row: &Row) -> Vec<String> {
     vec![
         row.count.to_string(),
         leaf.number(row.bit_depth, Kind::Depth),
-        cut(&row.what, 22),
+        cut(&row.what, 14),
         leaf.number(row.volume, Kind::Volume),
         leaf.number(row.total, Kind::Volume),
         BLANK.to_owned(),
