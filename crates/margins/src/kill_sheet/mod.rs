@@ -63,7 +63,7 @@ impl Order {
         let readings =
             Readings { drill_pipe_pressure: 0.0, casing_pressure: 0.0, gain: 0.0, gain_error: None, float: Float::None };
         let (constants, weight_step) = (Constants::EXACT, 1.0);
-        Order { section, hole_depth, readings, constants, weight_step, pump_speed: None, pump: None, as_of: None }
+        Order { section, hole_depth, readings, constants, weight_step, pump_speed: None, as_of: None }
     }
 }
 

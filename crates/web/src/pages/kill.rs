@@ -117,7 +117,6 @@ fn sheet(ask: &Ask, fitted: &Fitted, section: usize, fields: &[Field], units: Sy
         },
         constants: if ask.trade_constants() { Constants::TRADE } else { Constants::EXACT },
         weight_step: weight_step(units),
-        pump: None,
         pump_speed: Some(pump_speed),
         as_of: Some(jiff::tz::TimeZone::UTC.to_datetime(ask.as_of).date()),
     };
