@@ -61,22 +61,22 @@ pub fn circuit_losses(fit: &Fit, section: usize) -> Option<Vec<(&'static str, f6
         ("motors and tools", flow.tool_loss),
         ("nozzles of the bit", flow.bit_loss),
         ("annulus up to the flowline", flow.annular_loss),
-        ("cuttings that weigh on the annulus", cuttings_weight(&scene)),
+        ("annulus heavier than the string", heavier(&scene)),
         ("back pressure at the choke", scene.situation.back_pressure),
     ];
-    let mut shown: Vec<(&str, f64)> = parts.into_iter().filter(|(_, pressure)| *pressure > 0.0).collect();
+    let mut shown: Vec<(&str, f64)> = parts.into_iter().filter(|(_, pressure)| pressure.abs() > 1.0).collect();
     shown.push(("standpipe", flow.standpipe));
     Some(shown)
 }
 
-/// What the mud in the annulus weighs more than that in the string, for its cuttings. [Pa]
-fn cuttings_weight(scene: &Scene) -> f64 {
-    let heavier = scene.flow(&mut Off).pieces.iter().map(|piece| {
-        let height = scene.vertical_depth(piece.annulus.bottom) - piece.vertical_top;
-        let density = piece.density - scene.section().mud.weight;
-        Hydrostatic { density, vertical_depth: height, gravity: scene.gravity() }.value()
+/// What the mud in the annulus weighs more than that in the string, for its cuttings and its heat. [Pa]
+fn heavier(scene: &Scene) -> f64 {
+    let flow = scene.flow(&mut Off);
+    let annulus = flow.pieces.iter().map(|piece| {
+        let vertical_depth = scene.vertical_depth(piece.annulus.bottom) - piece.vertical_top;
+        Hydrostatic { density: piece.density, vertical_depth, gravity: scene.gravity() }.value()
     });
-    heavier.sum()
+    annulus.sum::<f64>() - flow.string_column
 }
 
 /// Standpipe pressure over the flow, off bottom in a clean hole, with the nozzles in the bit, and what bounds both.

@@ -68,12 +68,13 @@ impl Review {
     }
 
     /// Reviews a fit that differs from one that was reviewed: the same answers as [`Review::without_remedies`] gives, but
-    /// only what the difference reaches is asked again. A section stands on those above it and on none below; what is
+    /// only what the difference reaches is asked again. A section stands on those above it and on the next one below; what is
     /// said of the whole well or of the rig reaches every section.
     pub fn again(fit: &Fit, known: &Fit, review: &Review) -> Review {
         let alike = same_but_sections(fit, known) && fit.well.sections.len() == known.well.sections.len();
         let pairs = fit.well.sections.iter().zip(&known.well.sections);
-        let first = if alike { pairs.take_while(|(now, was)| now == was).count() } else { 0 };
+        // A section knows the mud of the next: it may be weighted up to it, and its casing bears it.
+        let first = if alike { pairs.take_while(|(now, was)| now == was).count().saturating_sub(1) } else { 0 };
         Review::from_section(fit, first, &review.answers)
     }
 

@@ -44,7 +44,7 @@ fn wrong_input_ends_with_two() {
     }
 }
 
-/// A missing design kick is unknown in `control`; a missing make-up torque only elsewhere.
+/// A missing design kick is unknown in `control`; a missing rating of the elevators only elsewhere.
 #[test]
 fn something_unknown_in_control_ends_with_three() {
     let kick = changed("unknown-in-control", "ostrick", &[("intensity = \"0.5 ppg\"\n", "")]);
@@ -52,9 +52,9 @@ fn something_unknown_in_control_ends_with_three() {
     assert_eq!(code(&output), Some(3), "{}", out(&output));
     assert!(out(&output).contains("kick.intensity"));
 
-    let torque = changed("unknown-elsewhere", "ostrick", &[("make_up = \"25.6 kft-lbf\"\n", "")]);
-    assert_eq!(code(&run(&["review", &torque, "--as-of", AS_OF])), Some(0));
-    assert_eq!(code(&run(&["review", &torque, "--strict", "--as-of", AS_OF])), Some(3));
+    let rating = changed("unknown-elsewhere", "ostrick", &[("[elevators]\nrating = \"700 klbf\"\n", "[elevators]\n")]);
+    assert_eq!(code(&run(&["review", &rating, "--as-of", AS_OF])), Some(0));
+    assert_eq!(code(&run(&["review", &rating, "--strict", "--as-of", AS_OF])), Some(3));
 }
 
 #[test]

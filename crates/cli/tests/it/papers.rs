@@ -22,7 +22,7 @@ fn a_fingerprint_belongs_to_its_files_only() {
     let print = printed.split("inputs ").nth(1).expect("it is printed").split_whitespace().next().expect("it is a word");
     let same = run(&["papers", "verify", "examples/ostrick.toml", print]);
     assert_eq!((code(&same), out(&same).contains("made from these files")), (Some(0), true));
-    let heavier = changed("papers-verify", "ostrick.toml", &[("weight = \"11.5 ppg\"", "weight = \"11.6 ppg\"")]);
+    let heavier = changed("papers-verify", "ostrick", &[("weight = \"11.5 ppg\"", "weight = \"11.6 ppg\"")]);
     let other = run(&["papers", "verify", &heavier, print]);
     assert_eq!((code(&other), out(&other).contains("have changed since")), (Some(1), true));
     let none = run(&["papers", "verify", "examples/ostrick.toml", "made-up"]);
@@ -42,7 +42,7 @@ fn what_cannot_be_made_says_why() {
     assert!(said(&["papers", "rig-fit", "examples/ostrick.toml", "--size", "a5", "--pdf", "x.pdf"]).contains("a4"));
     assert!(said(&["papers", "handover", "examples/ostrick.toml", "--xlsx", "x.xlsx"]).contains("has no workbook"));
     // No paper from a file with findings.
-    let faulty = changed("papers-faulty", "ostrick.toml", &[("weight = \"11.5 ppg\"", "weight = \"11.5 ppx\"")]);
+    let faulty = changed("papers-faulty", "ostrick", &[("weight = \"11.5 ppg\"", "weight = \"11.5 ppx\"")]);
     let pdf = folder("papers-faulty-out").join("fit.pdf");
     said(&["papers", "rig-fit", &faulty, "--pdf", pdf.to_str().expect("a path")]);
     assert!(!pdf.exists());

@@ -127,6 +127,7 @@ fn safety_valve<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     }
     let same = |a: &str, b: &str| a.trim().eq_ignore_ascii_case(b.trim());
     let valve = |connection: &str| fit.rig.safety_valves.iter().any(|valve| same(&valve.connection, connection));
+    rec.given("connections that may stand at the floor", connections.len() as f64, Kind::Count);
     let mut demand = 0.0;
     for connection in connections {
         let over = fit.rig.crossovers.iter().find(|sub| same(&sub.below, connection) && valve(&sub.above));

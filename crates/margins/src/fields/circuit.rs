@@ -278,8 +278,8 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let weight = self.columns.as_ref().map_or(1.0, |columns| columns.weight(Leg::String, bit_depth));
         let (density, gravity) = (pumped.density * weight, self.scene.gravity());
         rec.given("pressure in the annulus at the bit", at_bit, Kind::Pressure);
-        let inside = rec.take(Hydrostatic { density, vertical_depth, gravity });
-        flow.standpipe = at_bit - inside + flow.bit_loss + flow.tool_loss + flow.string_loss + flow.surface_loss;
+        flow.string_column = rec.take(Hydrostatic { density, vertical_depth, gravity });
+        flow.standpipe = at_bit - flow.string_column + flow.bit_loss + flow.tool_loss + flow.string_loss + flow.surface_loss;
         for (what, value) in [
             ("nozzles", flow.bit_loss),
             ("motors and tools", flow.tool_loss),

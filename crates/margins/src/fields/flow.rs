@@ -111,6 +111,8 @@ pub struct Flow {
     pub annular_loss: f64,
     /// Friction inside the string. [Pa]
     pub string_loss: f64,
+    /// What the mud inside the string weighs on the bit. [Pa]
+    pub string_column: f64,
     /// Pressure that motors and tools take. [Pa]
     pub tool_loss: f64,
     /// Pressure lost in the nozzles. [Pa]
@@ -222,6 +224,7 @@ impl Flow {
     fn unknown(entry: &'static str) -> Flow {
         Flow {
             standpipe: 0.0,
+            string_column: 0.0,
             bottom_pressure: 0.0,
             annular_loss: 0.0,
             string_loss: 0.0,

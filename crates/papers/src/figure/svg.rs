@@ -28,7 +28,10 @@ const PAPER: &str = "\
 .series{fill:none;stroke:#000;stroke-width:1.6;stroke-linejoin:round}\
 .lower-limit{stroke-width:3}.upper-limit{stroke-width:3;stroke-dasharray:14 3}.still{stroke-width:1.2}\
 .flowing{stroke-dasharray:9 4}.pulling{stroke-dasharray:2 3}.running{stroke-dasharray:9 3 2 3}\
-.circulating{stroke-dasharray:5 2}.running-casing{stroke-dasharray:9 3 2 3 2 3}.shut-in{stroke-dasharray:16 6}";
+.circulating{stroke-dasharray:5 2}.running-casing{stroke-dasharray:9 3 2 3 2 3}.shut-in{stroke-dasharray:16 6}\
+.demand{stroke-width:1.6}.drawworks{stroke-dasharray:1 2}.drive{stroke-dasharray:6 3}.wall{stroke-dasharray:1 4}\
+.casing{stroke-width:2.2}.pipe{stroke-width:.8}.band.cement{fill:#000;fill-opacity:.25}.band.steel{fill:#000;fill-opacity:.6}\
+.limit{fill:none;stroke:#000}.used{fill:#777}";
 
 /// The figure as an SVG document.
 pub fn svg(figure: &Figure) -> String {

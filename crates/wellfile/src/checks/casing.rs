@@ -18,9 +18,9 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, sea_bed: O
 }
 
 fn floated(casing: &At<'_>, report: &mut Report) {
-    let (Some(floated), Some(top), Some(shoe)) = (casing.number("floated"), casing.number("top"), casing.number("shoe")) else {
-        return;
-    };
+    let (Some(floated), Some(shoe)) = (casing.number("floated"), casing.number("shoe")) else { return };
+    // A string without a top of its own reaches to the head; one on the sea bed has still less of it.
+    let top = casing.number("top").unwrap_or(0.0);
     if shoe > top && more(floated, shoe - top) {
         report.push(
             Finding::error("well::floated", "more is run empty than there is of the string")
