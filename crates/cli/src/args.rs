@@ -204,8 +204,8 @@ pub(crate) struct Figure {
 ///
 /// Volumes and strokes by section, kill mud weight, initial and final circulating pressure, the schedule by strokes from
 /// vertical depth and from each part's share of friction with the straight line beside it, driller's method and wait and
-/// weight along the way, limits by their names, what came in, barite, room and time. For preventers at surface and a bit on
-/// bottom. A slow rate that is older than the mud, the depth or the liner makes the sheet STALE.
+/// weight along the way, limits by their names, what came in, barite, room and time. For preventers at surface or on the sea
+/// bed, and a bit on bottom. A slow rate that is older than the mud, the depth or the liner makes the sheet STALE.
 #[derive(Debug, ClapArgs)]
 #[command(after_long_help = format!("{EXIT_CODES}\n\n{CAUTION}"))]
 pub(crate) struct KillSheet {

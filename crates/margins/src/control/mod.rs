@@ -11,7 +11,7 @@ mod preventers;
 pub(crate) mod ratings;
 mod separator;
 pub(crate) mod shut_in;
-mod subsea;
+pub(crate) mod subsea;
 pub(crate) mod tolerance;
 mod trip;
 
@@ -42,7 +42,7 @@ const NO_WEAR: &str = "production, wear and corrosion are not looked at";
 const DIVERTED: Answer = Answer::DoesNotArise("no casing to shut the well in on: shallow flow is diverted");
 
 /// Whether there are casing and preventers to shut the well in with.
-fn can_shut_in(scene: &Scene) -> bool {
+pub(crate) fn can_shut_in(scene: &Scene) -> bool {
     let section = scene.situation.section;
     scene.fit().well.casing_above(section).is_some() && scene.fit().open_to_sea(section).is_none()
 }

@@ -88,17 +88,22 @@ pub(crate) struct Rated {
     pub(crate) entry: &'static str,
 }
 
-/// Everything at surface that bears the casing pressure: rams, annular preventers, wellhead, choke hose and manifold.
-pub(crate) fn at_surface(fit: &Fit) -> Vec<Rated> {
-    let rig = &fit.rig;
-    let rated = |name: &str, rating: Option<f64>, entry| Rated { name: name.to_owned(), rating, entry };
+/// Everything that bears the casing pressure: rams, annular preventers, wellhead, choke hose and manifold. What stands on the sea bed
+/// bears as much at surface as is left with mud down to there inside and the sea outside.
+pub(crate) fn at_surface<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<Rated> {
+    let (fit, rig) = (scene.fit(), &scene.fit().rig);
+    let mut on_bed = |rating: Option<f64>| {
+        let limit = rating.map(|rating| rated(fit, rating, "working pressure on the sea bed"))?;
+        Some(seen_from_surface(scene, limit, rec).capacity)
+    };
+    let listed = |name: &str, rating: Option<f64>, entry| Rated { name: name.to_owned(), rating, entry };
     let rams = rig.stack.iter().filter(|preventer| preventer.kind != PreventerKind::Annular);
     let annulars = rig.stack.iter().filter(|preventer| preventer.kind == PreventerKind::Annular);
-    let mut all = vec![rated("ram preventers", rams.map(|ram| ram.rating).reduce(f64::min), "rig.preventer[]")];
-    all.extend(annulars.map(|annular| rated(&annular.name, Some(annular.rating), "rig.preventer[]")));
-    all.push(rated("wellhead", rig.wellhead_rating, "rig.wellhead.rating"));
-    all.push(rated("choke hose", rig.choke_hose_rating, "rig.choke_manifold.hose_rating"));
-    all.push(rated("choke manifold", rig.manifold_rating, "rig.choke_manifold.rating"));
+    let mut all = vec![listed("ram preventers", on_bed(rams.map(|ram| ram.rating).reduce(f64::min)), "rig.preventer[]")];
+    all.extend(annulars.map(|annular| listed(&annular.name, on_bed(Some(annular.rating)), "rig.preventer[]")));
+    all.push(listed("wellhead", on_bed(rig.wellhead_rating), "rig.wellhead.rating"));
+    all.push(listed("choke hose", rig.choke_hose_rating, "rig.choke_manifold.hose_rating"));
+    all.push(listed("choke manifold", rig.manifold_rating, "rig.choke_manifold.rating"));
     all
 }
 

@@ -9,6 +9,7 @@ use rigwright_physics::circulating::losses::{Flow, Stretch, stretch_loss};
 use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::control::subsea::{FrictionWithWeight, RiserMargin};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
+use rigwright_well::SlowRate;
 
 const NOT_SUBSEA: Answer = Answer::DoesNotArise("preventers at surface: no riser");
 
@@ -52,7 +53,7 @@ pub(super) fn riser_margin<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 }
 
 /// Loss in the choke line at a flow with mud of a weight, by the section's flow curve. [Pa]
-fn line_loss<R: Recorder>(scene: &Scene, flow: Flow, rec: &mut R) -> Option<f64> {
+pub(crate) fn line_loss<R: Recorder>(scene: &Scene, flow: Flow, rec: &mut R) -> Option<f64> {
     let fit = scene.fit();
     let (riser, length) = fit.riser(scene.situation.section).zip(fit.well.sea_bed())?;
     let prepared = scene.prepared_flow();
@@ -63,7 +64,11 @@ fn line_loss<R: Recorder>(scene: &Scene, flow: Flow, rec: &mut R) -> Option<f64>
 /// Loss in the choke line at the slow rate with mud of a weight: as measured, else by the flow curve. `None` without riser, slow rate,
 /// pump output or flow curve. [Pa]
 pub(super) fn slow_rate_loss<R: Recorder>(scene: &Scene, other_weight: f64, rec: &mut R) -> Option<f64> {
-    let slow = deepest_reading(scene)?;
+    reading_loss(scene, deepest_reading(scene)?, other_weight, rec)
+}
+
+/// The same at one slow rate. [Pa]
+pub(crate) fn reading_loss<R: Recorder>(scene: &Scene, slow: &SlowRate, other_weight: f64, rec: &mut R) -> Option<f64> {
     scene.fit().riser(scene.situation.section)?;
     rec.heading("loss in the choke line at the slow rate");
     if let Some(loss) = slow.choke_line_loss {

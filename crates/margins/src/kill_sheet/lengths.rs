@@ -36,10 +36,22 @@ pub struct Volumes {
     pub surface: Length,
     /// The string, from surface down.
     pub string: Vec<Length>,
-    /// The annulus, from the bottom up.
+    /// The annulus, from the bottom up; from preventers on the sea bed it goes on in the choke line.
     pub annulus: Vec<Length>,
+    /// The riser round the string, which is displaced after the kill; `None` with preventers at surface.
+    pub riser: Option<Length>,
     /// Measured depth of the shoe. [m]
     pub shoe: f64,
+}
+
+impl Length {
+    /// This one and one above it in one. Its capacity is then a mean.
+    fn and(&self, above: &Length) -> Length {
+        let (length, volume) = (self.length + above.length, self.volume + above.volume);
+        let (top, bottom) = (self.top.min(above.top), self.bottom.max(above.bottom));
+        let strokes = self.strokes + above.strokes;
+        Length { what: self.what.clone(), top, bottom, length, capacity: volume / length, volume, strokes }
+    }
 }
 
 impl Volumes {
@@ -100,16 +112,30 @@ pub(super) fn volumes<R: Recorder>(scene: &Scene, constants: &Constants, rec: &m
     }
     rec.heading("up the annulus");
     let mut annulus = Vec::new();
+    let mut riser: Option<Length> = None;
     for piece in scene.annuli() {
         let what = around(scene, piece.bottom, piece.cased);
         rec.stretch(|| what.clone(), piece.top, piece.bottom);
         let (hole_diameter, pipe_diameter) = (piece.hole_diameter, piece.pipe_diameter);
         let ring = rec.take(AnnularCapacity { hole_diameter, pipe_diameter });
         let ring = scaled(ring, constants.capacity, Kind::VolumePerLength, rec);
-        annulus.push(length(what, (piece.top, piece.bottom), ring, rec));
+        if piece.riser {
+            let this = length("riser".to_owned(), (piece.top, piece.bottom), ring, rec);
+            riser = Some(match riser {
+                Some(below) => below.and(&this),
+                None => this,
+            });
+        } else {
+            annulus.push(length(what, (piece.top, piece.bottom), ring, rec));
+        }
+    }
+    if let Some((line, bed)) = scene.fit().riser(scene.situation.section).zip(scene.fit().well.sea_bed()) {
+        let bore = rec.take(BoreCapacity { inner_diameter: line.choke_line });
+        let bore = scaled(bore, constants.capacity, Kind::VolumePerLength, rec);
+        annulus.push(length("choke line".to_owned(), (0.0, bed), bore, rec));
     }
     let shoe = crate::geometry::open_from(scene.fit(), scene.situation.section);
-    Ok(Volumes { pump_output: output, surface, string, annulus, shoe })
+    Ok(Volumes { pump_output: output, surface, string, annulus, riser, shoe })
 }
 
 /// A value by the sheet's constants: the exact one as it stands, the trade's noted.

@@ -48,7 +48,8 @@ pub struct Swap {
     pub maasp: Option<f64>,
     /// The least that equipment and casing bear at surface, which governs from then on. [Pa]
     pub surface: Option<f64>,
-    /// Friction in the annulus from shoe to surface at the slow rate: MAASP is less by that while pumping. [Pa]
+    /// Friction from the shoe to the choke at the slow rate, the choke line from the sea bed in it: MAASP is less by that while
+    /// pumping. [Pa]
     pub friction: Option<f64>,
 }
 
@@ -129,7 +130,7 @@ pub(super) fn limits<R: Recorder>(
             }
         }
     }
-    for rated in at_surface(fit) {
+    for rated in at_surface(scene, rec) {
         held.push(at_choke(rated.name, Place::Surface, rated.rating, from(rated.rating, rated.entry)));
     }
     let surface = held.iter().filter(|one| one.source != "well file" && one.source != "formations");
@@ -151,7 +152,11 @@ pub(super) fn limits<R: Recorder>(
     }
     let swap = driller.map(|course| {
         let Instants { gas_above_shoe, .. } = course.instants;
-        let friction = slow.and_then(|slow| annular_friction(scene, slow.reading.pump_speed * volumes.pump_output, shoe_depth));
+        let friction = slow.and_then(|slow| {
+            let subsea = fit.riser(order.section).is_some();
+            let choke_line = if subsea { slow.choke_line_loss? } else { 0.0 };
+            Some(annular_friction(scene, slow.reading.pump_speed * volumes.pump_output, shoe_depth)? + choke_line)
+        });
         let maasp = test.map(|test| column(test.weight) - column(scene.section().mud.weight));
         Swap { pumped: gas_above_shoe, maasp, surface, friction }
     });

@@ -1,9 +1,10 @@
 //! The kill sheet: from shut-in readings to weights, pressures, strokes and what the well bears on the way.
 //!
-//! Preventers at surface, bit on bottom, one bubble of gas. Readings that cannot be are refused with the reason; a slow
+//! Preventers at surface or on the sea bed, bit on bottom, one bubble of gas. Readings that cannot be are refused with the reason; a slow
 //! rate reading that is older than what it should describe makes the sheet [`stale`](KillSheet::stale). Pressures are
 //! gauge, volumes go by measured depth and pressures by vertical depth.
 
+mod choke_line;
 mod constants;
 mod course;
 mod influx;
@@ -17,6 +18,7 @@ mod stock;
 #[cfg(test)]
 mod tests;
 
+pub use choke_line::ChokeLine;
 pub use constants::Constants;
 pub use course::{Course, Instants, Kinder, Peak, Row, WeakPoint};
 pub use influx::{Influx, InfluxKind};
@@ -36,7 +38,7 @@ use rigwright_physics::control::kick::FormationPressure;
 use rigwright_physics::control::kill::KillMudWeight;
 use rigwright_physics::control::rounding::round_up;
 use rigwright_physics::{Kind, Recorder};
-use rigwright_well::{Fit, Operation, WellKind};
+use rigwright_well::{Fit, Operation};
 
 /// What a kill sheet is asked for.
 #[derive(Clone, Copy, Debug)]
@@ -95,6 +97,8 @@ pub struct KillSheet {
     /// Every slow rate of the section with its pressures, and speeds around the chosen one: for a change of rate or pump in
     /// mid-kill.
     pub rates: Vec<Rate>,
+    /// The choke line from preventers on the sea bed; `None` with preventers at surface.
+    pub choke_line: Option<ChokeLine>,
     /// Bringing the pump to rate; empty without a slow rate.
     pub start_up: Vec<StartStep>,
     /// Drill pipe pressure against strokes; `None` without a slow rate.
@@ -154,11 +158,8 @@ pub fn kill_sheet_with_pump<R: Recorder>(
     let Some(casing) = fit.well.casing_above(order.section) else {
         return Err(vec![Remark::new("no casing to shut the well in on: shallow flow is diverted, not killed")]);
     };
-    if fit.well.kind == WellKind::Floating {
-        return Err(vec![Remark::new(
-            "preventers on the sea bed: this sheet is for a surface stack; choke-line friction, gas in the choke line and the \
-             riser would be missing from it",
-        )]);
+    if fit.open_to_sea(order.section).is_some() {
+        return Err(vec![Remark::new("no riser and no preventers yet: shallow flow goes to the sea bed, nothing is shut in")]);
     }
     let shoe = casing.shoe;
     let vertical_depth = scene.vertical_depth(order.hole_depth);
@@ -183,6 +184,8 @@ pub fn kill_sheet_with_pump<R: Recorder>(
     let start_up = slow.as_ref().map_or_else(Vec::new, |slow| slow_rate::start_up(ground, slow));
     let stale = slow.as_ref().map_or_else(slow_rate::missing, |slow| slow.stale.clone());
     cautions.extend(slow.iter().flat_map(|slow| slow.cautions.iter().cloned()));
+    let choke_line = choke_line::choke_line(ground, slow.as_ref(), rec);
+    cautions.extend(choke_line.iter().flat_map(ChokeLine::cautions));
     let schedule = slow.as_ref().map(|slow| schedule::schedule(ground, slow, rec));
     cautions.extend(schedule.iter().flat_map(Schedule::cautions));
 
@@ -221,6 +224,7 @@ pub fn kill_sheet_with_pump<R: Recorder>(
         volumes,
         slow,
         rates,
+        choke_line,
         start_up,
         schedule,
         influx,

@@ -164,12 +164,12 @@ pub(super) fn modelled(scene: &Scene, rate: f64) -> Option<f64> {
     losses(scene, rate).map(|losses| losses.inside() + losses.annulus)
 }
 
-/// Friction in the annulus at the slow rate, above a measured depth. [Pa]
+/// Friction in the annulus at the slow rate, above a measured depth, a riser left out. [Pa]
 pub(crate) fn annular_friction(scene: &Scene, rate: f64, from: f64) -> Option<f64> {
     let prepared = scene.prepared_flow();
     let mud = prepared.mud.as_ref()?;
     let flow = Flow { rate, density: scene.section().mud.weight };
-    let above = scene.annuli().iter().filter(|annulus| annulus.pipe_diameter > 0.0 && annulus.top < from);
+    let above = scene.annuli().iter().filter(|annulus| annulus.pipe_diameter > 0.0 && annulus.top < from && !annulus.riser);
     let loss = above.map(|annulus| {
         let (hole_diameter, pipe_diameter) = (annulus.hole_diameter, annulus.pipe_diameter);
         let passage = Passage::Annulus { hole_diameter, pipe_diameter };

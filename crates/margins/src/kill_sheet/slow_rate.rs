@@ -4,10 +4,11 @@ use super::schedule::modelled;
 use super::{Ground, Order, Remark};
 use crate::Scene;
 use crate::circulating::pumps::output_with;
+use crate::control::subsea::reading_loss;
 use jiff::civil::Date;
 use rigwright_physics::circulating::bit::PressureAtFlow;
 use rigwright_physics::control::kill::{FinalCirculatingPressure, InitialCirculatingPressure};
-use rigwright_physics::control::subsea::FrictionWithWeight;
+use rigwright_physics::control::subsea::{CasingPressureOnRate, FrictionWithWeight};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::SlowRate;
 
@@ -27,6 +28,8 @@ pub struct Slow {
     pub reading: SlowRate,
     /// Its pressure with the mud that is in the hole. [Pa]
     pub pressure: f64,
+    /// Loss in the choke line from the sea bed with that mud; `None` with preventers at surface, or where nobody knows. [Pa]
+    pub choke_line_loss: Option<f64>,
     /// Why it no longer holds; empty when it does.
     pub stale: Vec<Remark>,
     /// What it leaves open.
@@ -110,8 +113,9 @@ pub(crate) fn choose<R: Recorder>(scene: &Scene, wanted: Wanted, rec: &mut R) ->
     rec.given("as read", reading.pressure, Kind::Pressure);
     rec.given("at a pump speed of", reading.pump_speed, Kind::StrokeRate);
     let pressure = rec.take(with_this_mud(scene, &reading));
+    let choke_line_loss = reading_loss(scene, &reading, scene.section().mud.weight, rec);
     let (stale, cautions) = judge(scene, wanted, &reading);
-    Some(Slow { reading, pressure, stale, cautions })
+    Some(Slow { reading, pressure, choke_line_loss, stale, cautions })
 }
 
 fn with_this_mud(scene: &Scene, reading: &SlowRate) -> FrictionWithWeight {
@@ -221,11 +225,13 @@ fn model_share(ground: Ground, reading: &SlowRate, share: f64) -> Option<f64> {
     (at_reading > 0.0).then(|| other / at_reading)
 }
 
+/// Exponent of the flow rate in the loss of a choke line (Lapeyrouse, ch. 4, from memory).
+const CHOKE_LINE: f64 = 1.86;
 /// Steps in which the pump is brought to rate.
 const START_STEPS: u32 = 4;
 
-/// Bringing the pump to rate: the casing pressure is held at what it read shut in, the drill pipe rises to the initial
-/// circulating pressure. Where the model cannot tell, friction goes by the square of the speed, common practice.
+/// Bringing the pump to rate: the casing pressure is held at what it read shut in, from the sea bed less the loss in the choke
+/// line, so that the kill line stays still; the drill pipe rises to the initial circulating pressure. Where the model cannot tell, friction goes by the square of the speed, common practice.
 pub(super) fn start_up(ground: Ground, slow: &Slow) -> Vec<StartStep> {
     let readings = &ground.order.readings;
     let step = |step: u32| {
@@ -236,10 +242,16 @@ pub(super) fn start_up(ground: Ground, slow: &Slow) -> Vec<StartStep> {
             let square = PressureAtFlow { pressure: slow.pressure, flow_ratio: share, flow_exponent: 2.0 };
             model_share(ground, &slow.reading, share).map_or_else(|| square.value(), |model| slow.pressure * model)
         };
+        let choke_line_friction = match slow.choke_line_loss {
+            Some(pressure) if step > 0 => PressureAtFlow { pressure, flow_ratio: share, flow_exponent: CHOKE_LINE }.value(),
+            _ => 0.0,
+        };
+        let casing_pressure = readings.casing_pressure;
         StartStep {
             pump_speed: share * slow.reading.pump_speed,
-            choke: readings.casing_pressure,
-            drill_pipe: readings.drill_pipe_pressure + friction,
+            choke: CasingPressureOnRate { casing_pressure, choke_line_friction }.value(),
+            // What the choke cannot give back comes on top of everything.
+            drill_pipe: readings.drill_pipe_pressure + friction + (choke_line_friction - casing_pressure).max(0.0),
         }
     };
     (0..=START_STEPS).map(step).collect()

@@ -369,6 +369,42 @@ fn law_several_pumps_each_have_their_strokes_and_pressures() {
 }
 
 #[test]
+fn law_from_the_sea_bed_the_choke_line_stands_for_the_riser() {
+    let fit = example("quellmere");
+    let section = fit.well.sections.len() - 1;
+    let asked = order(&fit, section, (200.0, 350.0, 10.0));
+    let made = sheet(&fit, &asked);
+    let bed = fit.well.sea_bed().unwrap();
+    let (line, riser) = (made.choke_line.unwrap(), made.volumes.riser.as_ref().unwrap());
+    let top = made.volumes.annulus.last().unwrap();
+    assert!(top.what == "choke line" && (top.length - bed).abs() < 1e-6 && (riser.length - bed).abs() < 1e-6);
+    assert!(riser.volume > 10.0 * top.volume);
+    // The way of the pressures goes through the same volume.
+    let driller = made.driller.as_ref().unwrap();
+    assert!((driller.instants.gas_out / made.volumes.bit_to_surface() - 1.0).abs() < 1e-6);
+    // On rate the choke gives back the loss, and the drill pipe shows the initial circulating pressure.
+    let (last, loss) = (made.start_up.last().unwrap(), line.loss.unwrap());
+    assert!((last.choke - (350.0 * PSI - loss).max(0.0)).abs() < 1e-3 && (line.on_rate.unwrap() - last.choke).abs() < 1e-3);
+    let initial = made.schedule.as_ref().unwrap().initial_pressure;
+    assert!((last.drill_pipe - initial - line.overbalance.unwrap()).abs() < 1e-3);
+    assert!(line.with_kill_mud.unwrap() > loss);
+    // Little casing pressure: the choke cannot give it all back.
+    let small = sheet(
+        &fit,
+        &Order { readings: Readings { casing_pressure: 0.5 * loss, drill_pipe_pressure: 0.0, ..asked.readings }, ..asked },
+    );
+    assert!((small.choke_line.unwrap().overbalance.unwrap() - 0.5 * loss).abs() < 1e-3);
+    assert!(small.cautions.iter().any(|caution| caution.text.contains("stands on the well")));
+}
+
+#[test]
+fn rejects_a_section_without_riser() {
+    let fit = example("quellmere");
+    let text = refused(&fit, &order(&fit, 0, (100.0, 200.0, 5.0)));
+    assert!(text.contains("sea bed") || text.contains("diverted"), "{text}");
+}
+
+#[test]
 fn rejects_a_stale_slow_rate_in_silence() {
     let fresh = example("ostrick");
     let stale = |change: &dyn Fn(&mut SlowRate)| {

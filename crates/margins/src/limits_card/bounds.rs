@@ -24,13 +24,23 @@ pub struct Bound {
     pub source: &'static str,
 }
 
-/// Every bound of a scene that is shut in below the shoe, with a flow rate at which friction is told. [m³/s]
-pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, rate: Option<f64>, rec: &mut R) -> Vec<Bound> {
+/// What is pumped when friction is told.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pumped {
+    /// Flow rate. [m³/s]
+    pub(super) rate: f64,
+    /// Loss in the choke line from the sea bed; nought with preventers at surface. [Pa]
+    pub(super) choke_line_loss: f64,
+}
+
+/// Every bound of a scene that is shut in below the shoe.
+pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, pumped: Option<Pumped>, rec: &mut R) -> Vec<Bound> {
     let fit = scene.fit();
     let mut bounds = Vec::new();
-    let friction = |depth: f64| rate.and_then(|rate| annular_friction(scene, rate, depth));
     let pumping = |still: f64, depth: f64, rec: &mut R| {
-        friction(depth).map(|annular_loss| rec.take(MaaspFlowing { maasp: still, annular_loss, choke_line_loss: 0.0 }))
+        let Pumped { rate, choke_line_loss } = pumped?;
+        let annular_loss = annular_friction(scene, rate, depth)?;
+        Some(rec.take(MaaspFlowing { maasp: still, annular_loss, choke_line_loss }))
     };
 
     rec.heading("what the shoe and the open hole allow, mud all the way");
@@ -110,8 +120,8 @@ pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, rate: Option<f64>, r
         }
     }
 
-    rec.heading("ratings at surface");
-    for rated in at_surface(fit) {
+    rec.heading("ratings, as pressures at surface");
+    for rated in at_surface(scene, rec) {
         if let Some(rating) = rated.rating {
             rec.given("working pressure", rating, Kind::Pressure);
         }

@@ -13,7 +13,7 @@ pub use passing::{Passage, Passing};
 
 use crate::circulating::pumps::pump_output;
 use crate::circulating::safe_speed::{MovedAt, moved_at};
-use crate::control::tolerance;
+use crate::control::{self, tolerance};
 use crate::kill_sheet::slow_rate::{self, Wanted};
 use crate::trip_sheet::{Fill, kinds};
 use crate::{Answer, Basis, Remark, Scene, sweep};
@@ -135,13 +135,19 @@ pub fn limits_card<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Limits
     // The gauges read whatever back pressure was held.
     situation.back_pressure = 0.0;
     let scene = Scene::new(&basis, situation);
-    let shoe = fit.well.casing_above(order.section).map(|casing| casing.shoe);
+    let shoe = fit.well.casing_above(order.section).map(|casing| casing.shoe).filter(|_| control::can_shut_in(&scene));
     let wanted = Wanted { hole_depth: order.hole_depth, pump_speed: None, pump: None, as_of: order.as_of };
     let slow = slow_rate::choose(&scene, wanted, &mut Off);
     let output = pump_output(&scene, rec);
     let pump_speed = slow.as_ref().map(|slow| slow.reading.pump_speed);
     let rate = pump_speed.zip(output).map(|(speed, output)| speed * output);
-    let bounds = shoe.map_or_else(Vec::new, |shoe| bounds::bounds(&scene, shoe, rate, rec));
+    let choke_line = slow.as_ref().and_then(|slow| slow.choke_line_loss);
+    let subsea = fit.riser(order.section).is_some();
+    // With preventers on the sea bed nothing is told while pumping unless the loss in the choke line is known.
+    let pumped = rate
+        .filter(|_| !subsea || choke_line.is_some())
+        .map(|rate| bounds::Pumped { rate, choke_line_loss: choke_line.unwrap_or(0.0) });
+    let bounds = shoe.map_or_else(Vec::new, |shoe| bounds::bounds(&scene, shoe, pumped, rec));
     let passing = shoe.and_then(|shoe| passing::passing(&scene, shoe, &bounds, rec));
     let mut cautions = cautions(&scene, shoe, &bounds, passing.as_ref());
     let (speeds, missing) = speeds(&scene);
@@ -259,8 +265,8 @@ fn cautions(scene: &Scene, shoe: Option<f64>, bounds: &[Bound], passing: Option<
         );
         cautions.push(held.with("held with pumps off", managed.still, Kind::Pressure));
     }
-    if well.kind == rigwright_well::WellKind::Floating {
-        cautions.push(Remark::new("preventers on the sea bed: choke-line friction takes from what may stand at the choke while pumping, and is not taken off here"));
+    if well.sea_bed().is_some() {
+        cautions.push(Remark::new("preventers on the sea bed: figures are those at the choke on the rig, with mud in the choke line; while pumping the loss in the choke line is taken off. Gas in the choke line takes its mud away: what may stand at the choke is then more, and comes fast"));
     }
     cautions
 }

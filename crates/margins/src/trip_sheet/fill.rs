@@ -119,6 +119,10 @@ fn fill<R: Recorder>(scene: &Scene, pipe: Pipe, rec: &mut R) -> Option<Fill> {
 /// Every kind of pipe of a section: drill pipe, heavy-weight pipe, collars, and the casing at its end.
 pub(crate) fn kinds<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<Fill> {
     let fit: &Fit = scene.fit();
+    if fit.open_to_sea(scene.situation.section).is_some() {
+        // The sea keeps the hole full.
+        return Vec::new();
+    }
     let section = &fit.well.sections[scene.situation.section];
     let of_note = [PartKind::DrillPipe, PartKind::HeavyWeight, PartKind::Collar];
     let parts = section.string.iter().rev().filter(|part| of_note.contains(&part.kind)).map(Pipe::Part);

@@ -138,6 +138,11 @@ pub fn trip_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     };
     let scene = Scene::new(&basis, sweep::situation(fit, order.section, operation, order.hole_depth, order.bit_depth));
     let section = scene.section();
+    if fit.open_to_sea(order.section).is_some() {
+        return Err(vec![Remark::new(
+            "no riser yet: the hole is open to the sea, which keeps it full; nothing comes back to be counted",
+        )]);
+    }
     if matches!(order.run, Run::Casing { .. }) && section.casing.is_none() {
         return Err(vec![Remark::new("no casing is run at the end of this section (`section[].casing`)")]);
     }

@@ -53,6 +53,15 @@ pub fn kill_sheet(leaf: &Leaf, sheet: &KillSheet) -> String {
             depth: depth(slow.reading.depth, units),
             date: slow.reading.date.map(|date| date.to_string()),
         }),
+        choke_line: sheet.choke_line.map(|line| ChokeLineJson {
+            length: value(line.length, Kind::Depth),
+            measured: line.measured,
+            loss: line.loss.map(|loss| value(loss, Kind::Pressure)),
+            loss_with_kill_mud: line.with_kill_mud.map(|loss| value(loss, Kind::Pressure)),
+            hold_on_rate: line.on_rate.map(|hold| value(hold, Kind::Pressure)),
+            overbalance: line.overbalance.map(|over| value(over, Kind::Pressure)),
+        }),
+        riser: sheet.volumes.riser.as_ref().map(length),
         start_up: start_up(sheet, units),
         rates: rates(sheet, units),
         initial_circulating_pressure: sheet.schedule.as_ref().map(|schedule| value(schedule.initial_pressure, Kind::Pressure)),
@@ -125,6 +134,8 @@ struct Document<'a> {
     rounding_overbalance: Value,
     trip_weight: Value,
     slow_rate: Option<SlowJson>,
+    choke_line: Option<ChokeLineJson>,
+    riser: Option<LengthJson>,
     start_up: Vec<StartJson>,
     rates: Vec<RateJson>,
     initial_circulating_pressure: Option<Value>,
@@ -175,6 +186,16 @@ struct SlowJson {
     mud_weight: Value,
     depth: f64,
     date: Option<String>,
+}
+
+#[derive(Serialize)]
+struct ChokeLineJson {
+    length: Value,
+    measured: bool,
+    loss: Option<Value>,
+    loss_with_kill_mud: Option<Value>,
+    hold_on_rate: Option<Value>,
+    overbalance: Option<Value>,
 }
 
 #[derive(Serialize)]

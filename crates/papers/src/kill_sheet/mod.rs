@@ -289,8 +289,31 @@ fn schedule(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
     text.blank();
 }
 
+fn choke_line(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
+    let Some(line) = &sheet.choke_line else { return };
+    text.heading("choke line, from preventers on the sea bed");
+    let told = |value: Option<f64>| value.map_or_else(|| "unknown".to_owned(), |value| leaf.up(value, Kind::Pressure));
+    let how = if line.measured { "measured" } else { "by the flow curve" };
+    let (loss, kill) = (told(line.loss), told(line.with_kill_mud));
+    leaf.told(
+        text,
+        "loses at the slow rate",
+        &format!("{loss}, {how}; {kill} with kill mud, which stands on the bottom at the end"),
+    );
+    leaf.told(text, "hold at the choke", &format!("{} once on rate; the kill line stays at what it read", told(line.on_rate)));
+    if let Some(over) = line.overbalance.filter(|over| *over > 0.0) {
+        leaf.told(text, "stands on the well", &leaf.up(over, Kind::Pressure));
+    }
+    if let Some(riser) = &sheet.volumes.riser {
+        let (volume, strokes) = (leaf.show(riser.volume, Kind::Volume), leaf.number(riser.strokes, Kind::Count));
+        leaf.told(text, "riser", &format!("{volume}, {strokes} strokes, to be displaced to kill mud after the kill"));
+    }
+    text.blank();
+}
+
 fn rates(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
     let pressure = leaf.unit(Kind::Pressure);
+    choke_line(text, leaf, sheet);
     if !sheet.start_up.is_empty() {
         text.heading("bringing the pump to rate");
         let mut rows = vec![
