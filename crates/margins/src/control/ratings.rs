@@ -82,8 +82,10 @@ pub(crate) fn stack_limit(fit: &Fit) -> Option<Limit> {
 pub(crate) struct Rated {
     /// What it is.
     pub(crate) name: String,
-    /// Its working pressure, where somebody gave it. [Pa]
+    /// What it bears at surface, where somebody gave its working pressure. [Pa]
     pub(crate) rating: Option<f64>,
+    /// Whether it stands on the sea bed: the loss in the choke line comes on top there while pumping.
+    pub(crate) on_bed: bool,
     /// The entry that gives it.
     pub(crate) entry: &'static str,
 }
@@ -96,12 +98,14 @@ pub(crate) fn at_surface<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<Rated> 
         let limit = rating.map(|rating| rated(fit, rating, "working pressure on the sea bed"))?;
         Some(seen_from_surface(scene, limit, rec).capacity)
     };
-    let listed = |name: &str, rating: Option<f64>, entry| Rated { name: name.to_owned(), rating, entry };
+    let listed = |name: &str, rating: Option<f64>, entry| Rated { name: name.to_owned(), rating, on_bed: false, entry };
     let rams = rig.stack.iter().filter(|preventer| preventer.kind != PreventerKind::Annular);
     let annulars = rig.stack.iter().filter(|preventer| preventer.kind == PreventerKind::Annular);
     let mut all = vec![listed("ram preventers", on_bed(rams.map(|ram| ram.rating).reduce(f64::min)), "rig.preventer[]")];
     all.extend(annulars.map(|annular| listed(&annular.name, on_bed(Some(annular.rating)), "rig.preventer[]")));
     all.push(listed("wellhead", on_bed(rig.wellhead_rating), "rig.wellhead.rating"));
+    let subsea = fit.well.sea_bed().is_some();
+    all.iter_mut().for_each(|rated| rated.on_bed = subsea);
     all.push(listed("choke hose", rig.choke_hose_rating, "rig.choke_manifold.hose_rating"));
     all.push(listed("choke manifold", rig.manifold_rating, "rig.choke_manifold.rating"));
     all

@@ -126,8 +126,13 @@ pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, pumped: Option<Pumpe
             rec.given("working pressure", rating, Kind::Pressure);
         }
         let source = if rated.rating.is_some() { "nameplate" } else { rated.entry };
-        // At surface friction in the annulus adds nothing.
-        let (still, pumping) = (rated.rating, rated.rating);
+        // At surface friction adds nothing; on the sea bed that of the choke line does.
+        let still = rated.rating;
+        let pumping = match (rated.on_bed, pumped) {
+            (false, _) => still,
+            (true, Some(pumped)) => still.map(|still| still - pumped.choke_line_loss),
+            (true, None) => None,
+        };
         bounds.push(Bound { name: rated.name, place: Place::Surface, open_hole: false, still, pumping, source });
     }
     bounds
