@@ -4,7 +4,7 @@ mod papers;
 mod steps;
 
 pub(crate) use papers::{Papers, Sheet};
-pub(crate) use steps::{Due, Steps};
+pub(crate) use steps::{Due, LeakOff, Steps};
 
 use clap::builder::Styles;
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
@@ -51,6 +51,7 @@ pub(crate) enum Command {
     Figure(Figure),
     KillSheet(KillSheet),
     Due(Due),
+    LeakOff(LeakOff),
     Steps(Steps),
     LimitsCard(LimitsCard),
     TripSheet(TripSheet),

@@ -1,4 +1,4 @@
-//! What `steps` and `due` take.
+//! What `steps`, `leak-off` and `due` take.
 
 use super::{CAUTION, Form, Moment};
 use clap::Args as ClapArgs;
@@ -63,4 +63,33 @@ pub(crate) struct Due {
     pub(crate) json: bool,
     #[command(flatten)]
     pub(crate) moment: Moment,
+}
+
+/// Reads a shoe test from its record: the line, the pick with its interval, the leak-off weight
+///
+/// RECORD is a CSV file whose first line names its columns with their units, `volume [bbl], pressure [psi]`: volume pumped in
+/// all. A record that never leaves its line is told as FIT, which is no fracture pressure.
+#[derive(Debug, ClapArgs)]
+#[command(after_long_help = format!("Exit codes:\n  0  the record was read\n  2  the input is wrong\n\n{CAUTION}"))]
+pub(crate) struct LeakOff {
+    /// The well file
+    pub(crate) well: String,
+    /// The record
+    pub(crate) record: String,
+    /// The hole section whose casing was tested; without it the last but one
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
+    /// Mud weight of the test; without it that of the section
+    #[arg(long, value_name = "WEIGHT")]
+    pub(crate) weight: Option<String>,
+    /// The working of its figures below
+    #[arg(long)]
+    pub(crate) working: bool,
+    /// A rig file in place of the one that the well names
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rig: Option<String>,
+    #[command(flatten)]
+    pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) form: Form,
 }

@@ -7,6 +7,7 @@ mod due;
 mod explain;
 mod figure;
 mod kill_sheet;
+mod leak_off;
 mod limits_card;
 mod man;
 mod new;
@@ -34,6 +35,7 @@ pub(crate) fn run(command: Command) -> Result<io::Result<u8>, Failure> {
         Command::Figure(args) => figure::run(&args),
         Command::KillSheet(args) => kill_sheet::run(&args),
         Command::Due(args) => due::run(&args),
+        Command::LeakOff(args) => leak_off::run(&args),
         Command::Steps(args) => steps::run(&args),
         Command::LimitsCard(args) => limits_card::run(&args),
         Command::TripSheet(args) => trip_sheet::run(&args),
@@ -57,6 +59,7 @@ impl Command {
             Command::Calc(args) => args.form.json,
             Command::KillSheet(args) => args.form.json,
             Command::Due(args) => args.json,
+            Command::LeakOff(args) => args.form.json,
             Command::Steps(args) => args.form.json,
             Command::LimitsCard(args) => args.form.json,
             Command::TripSheet(args) => args.form.json,

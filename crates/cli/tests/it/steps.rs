@@ -36,3 +36,21 @@ fn law_methods_tell_what_they_take() {
     assert!(out(&run(&["steps", OSTRICK])).contains("lubricate"));
     assert!(out(&run(&["steps", OSTRICK, "strip", "--needs"])).contains("seal_friction"));
 }
+
+#[test]
+fn law_a_shoe_test_is_read_from_its_record() {
+    let text = out(&run(&["leak-off", OSTRICK, "examples/shoe-test.csv", "--as-of", "2026-11-11"]));
+    assert!(text.contains("LOT") && text.contains("1255 psi") && text.contains("<- pick"), "{text}");
+    let missing = run(&["leak-off", OSTRICK, "examples/no-such-file.csv", "--section", "1"]);
+    assert_eq!(code(&missing), Some(2));
+    let wrong = run(&["leak-off", OSTRICK, OSTRICK]);
+    assert_eq!(code(&wrong), Some(2));
+}
+
+#[test]
+fn law_an_unknown_jurisdiction_shows_nothing_as_met() {
+    let output = run(&["due", OSTRICK, "--as-of", "2026-11-11"]);
+    assert_eq!(code(&output), Some(3));
+    let text = out(&output);
+    assert!(text.contains("nothing is shown as met") && text.contains("preventer-pressure-test"), "{text}");
+}

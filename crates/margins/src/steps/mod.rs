@@ -5,6 +5,7 @@
 
 mod bullhead;
 mod gas;
+mod leak_off;
 mod lubricate;
 mod managed;
 mod migration;
@@ -14,6 +15,9 @@ mod volumetric;
 
 #[cfg(test)]
 mod tests;
+
+pub use leak_off::leak_off;
+pub use rigwright_physics::control::leak_off::PumpIn;
 
 use crate::answer::Figure;
 use crate::{Basis, Scene, sweep};

@@ -14,6 +14,7 @@ pub mod circulate;
 pub mod influx;
 pub mod kick;
 pub mod kill;
+pub mod leak_off;
 pub mod limits;
 pub mod managed;
 pub mod non_circulating;
@@ -35,6 +36,7 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     nitrogen::RECORDS,
     influx::RECORDS,
     kick::RECORDS,
+    leak_off::RECORDS,
     limits::RECORDS,
     kill::RECORDS,
     managed::RECORDS,

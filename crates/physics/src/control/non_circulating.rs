@@ -11,6 +11,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     <LubricateBleedByPressure as Formula>::RECORD,
     <BullheadHighestPressure as Formula>::RECORD,
     <StripIntoInfluxRise as Formula>::RECORD,
+    <StripIntoInfluxStep as Formula>::RECORD,
     <SnubbingPressure as Formula>::RECORD,
 ];
 
@@ -166,6 +167,39 @@ formula! {
     gives "Δp" Pressure;
     value |f| {
         let taller = f.volume / f.annulus_capacity - f.volume / f.hole_capacity;
+        (f.mud_weight - f.influx_density) * f.gravity * taller
+    }
+}
+
+formula! {
+    /// Rise of casing pressure for a length of closed pipe stripped into an influx all of which stands round like pipe.
+    ///
+    /// To be kept, not bled. Steel and bore are displaced: right only with a float or an inside preventer in the string.
+    pub struct StripIntoInfluxStep;
+    slug "strip-into-influx-step";
+    equation "Δp = (ρ_mud - ρ_inf) g L (C_pipe + D_pipe) / C_annulus";
+    law Homogeneous;
+    source "fluid statics; Lapeyrouse, Formulas and Calculations for Drilling, Production and Workover, 2nd ed. 2002, ch. 4, from memory";
+    given {
+        /// mud weight
+        mud_weight "ρ_mud" Density must POSITIVE;
+        /// density of the influx
+        influx_density "ρ_inf" Density must NON_NEGATIVE;
+        /// length stripped in
+        length "L" Depth must NON_NEGATIVE;
+        /// capacity of the pipe's bore
+        capacity "C_pipe" VolumePerLength must NON_NEGATIVE;
+        /// displacement of the pipe's steel
+        displacement "D_pipe" VolumePerLength must NON_NEGATIVE;
+        /// capacity of the annulus round the pipe
+        annulus_capacity "C_annulus" VolumePerLength must POSITIVE;
+        /// acceleration of free fall
+        gravity "g" Acceleration must POSITIVE valid between(9.7, 9.9) default STANDARD_GRAVITY;
+    }
+    /// rise of casing pressure
+    gives "Δp" Pressure;
+    value |f| {
+        let taller = f.length * (f.capacity + f.displacement) / f.annulus_capacity;
         (f.mud_weight - f.influx_density) * f.gravity * taller
     }
 }
