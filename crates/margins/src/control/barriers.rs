@@ -125,6 +125,7 @@ fn safety_valve<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if fit.rig.safety_valves.is_empty() {
         return Answer::Missing(vec!["rig.safety_valve[]"]);
     }
+    rec.heading("connections that may stand at the floor");
     let same = |a: &str, b: &str| a.trim().eq_ignore_ascii_case(b.trim());
     let valve = |connection: &str| fit.rig.safety_valves.iter().any(|valve| same(&valve.connection, connection));
     rec.given("connections that may stand at the floor", connections.len() as f64, Kind::Count);
