@@ -29,6 +29,7 @@ pub(super) const PROCEDURES: &[Procedure] = &[
     procedure("cuttings-rise", hole::cuttings_rise),
     procedure("inclined-cleaning", hole::inclined_cleaning),
     procedure("surge", hole::surge),
+    procedure("moving-wall-slot", hole::moving_wall),
     procedure("surface-brine", density::surface_brine),
     procedure("mud-density", density::mud_density),
     procedure("warm-column", density::warm_column),

@@ -3,7 +3,7 @@
 
 use divan::{Bencher, black_box};
 use rigwright_margins::{Basis, Review, Scene, fields, power, propose, question, sweep};
-use rigwright_physics::Off;
+use rigwright_physics::{Off, Working};
 use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
 
@@ -34,7 +34,7 @@ fn reading_a_well(bencher: Bencher) {
     bencher.bench(|| read(black_box(&name), None, &Disk).is_ok());
 }
 
-#[divan::bench(args = ["ostrick", "tolvane"])]
+#[divan::bench(args = ["ostrick", "tolvane", "quellmere"])]
 fn review_without_remedies(bencher: Bencher, name: &str) {
     let fit = example(name);
     bencher.bench(|| Review::without_remedies(black_box(&fit)));
@@ -99,6 +99,31 @@ fn one_sweep_of_kick_tolerance(bencher: Bencher) {
             .iter()
             .filter(|situation| (question.ask)(&Scene::new(&basis, **situation), &mut Off).judged().is_some())
             .count()
+    });
+}
+
+/// The surge table, every stand out and in, and casing; and with stands half as long, twice as many depths.
+#[divan::bench(args = [1.0, 0.5, 0.25])]
+fn surge_table(bencher: Bencher, share_of_a_stand: f64) {
+    let mut fit = example("ostrick");
+    fit.rig.mast.stand *= share_of_a_stand;
+    let basis = Basis::new(&fit);
+    let Some(question) = question("circulating/safe-speed") else { panic!("the question is in the catalogue") };
+    bencher.bench(|| {
+        let mut working = Working::default();
+        (question.show)(&at_total_depth(black_box(&basis), Operation::Drilling), &mut working);
+        working.lines.len()
+    });
+}
+
+/// The slowest safe speeds of a section without the table.
+#[divan::bench(args = ["ostrick", "tolvane", "quellmere"])]
+fn safe_speeds(bencher: Bencher, name: &str) {
+    let fit = example(name);
+    let Some(question) = question("circulating/safe-speed") else { panic!("the question is in the catalogue") };
+    bencher.bench(|| {
+        let basis = Basis::new(black_box(&fit));
+        matches!((question.ask)(&at_total_depth(&basis, Operation::Drilling), &mut Off), rigwright_margins::Answer::Told(_))
     });
 }
 

@@ -2,8 +2,11 @@
 
 use rigwright_physics::circulating::cleaning_flow::{CleanWhen, Cleaning, cleaning_velocity};
 use rigwright_physics::circulating::column::EquivalentCirculatingDensity;
+use rigwright_physics::circulating::laminar::LaminarSlotVelocity;
 use rigwright_physics::circulating::losses::LossMethod;
+use rigwright_physics::circulating::moving_wall::MovingWall;
 use rigwright_physics::circulating::passage::{AnnularCapacity, AnnularVelocity};
+use rigwright_physics::circulating::rheology::HerschelBulkley;
 use rigwright_physics::circulating::slip::{Cutting, Rise, SlipMethod, slip_velocity};
 use rigwright_physics::circulating::surge::{ClosedPipeVelocity, EffectiveVelocity};
 use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_pressure};
@@ -78,7 +81,8 @@ pub(super) fn surge(given: &Given) -> Outcome {
     let density = given.quantity("density", Kind::Density)?;
     let length = given.quantity("length", Kind::Depth)?;
     let clinging = match given.text("clinging")? {
-        "exact" => Clinging::Exact,
+        "exact" => Clinging::Newtonian,
+        "moving wall" => Clinging::MovingWall,
         "laminar line" => Clinging::LaminarLine,
         "turbulent line" => Clinging::TurbulentLine,
         "constant" => Clinging::Constant(given.quantity("clinging_constant", Kind::Ratio)?),
@@ -90,7 +94,7 @@ pub(super) fn surge(given: &Given) -> Outcome {
         "exact" => LossMethod::Exact,
         other => return Err(format!("there is no method `{other}`")),
     };
-    let trip = Trip { pipe_speed, density, end: End::Closed, method, clinging };
+    let trip = Trip { pipe_speed, density, end: End::Closed, pumped: 0.0, method, clinging };
     let stretch = TripStretch { length, hole_diameter, pipe_diameter, inner_diameter: 0.0 };
     let pressure = trip_pressure(&mud(given)?, &[stretch], &trip, &mut Off).pressure;
     let mud_velocity = ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter }.value();
@@ -105,4 +109,16 @@ pub(super) fn surge(given: &Given) -> Outcome {
         output("surge", Kind::Pressure, pressure),
         output("equivalent_mud_weight", Kind::Density, emw),
     ])
+}
+
+/// Laminar flow through a slot one wall of which moves against it.
+pub(super) fn moving_wall(given: &Given) -> Outcome {
+    let curve = mud(given)?.curve;
+    let (slot_height, wall_speed) = (given.quantity("slot_height", Kind::Diameter)?, given.quantity("wall_speed", Kind::Speed)?);
+    let mud_velocity = given.quantity("mud_velocity", Kind::Speed)?;
+    let fall = MovingWall { slot_height, wall_speed, mud_velocity }.stress_fall(&curve, &mut Off);
+    // What would flow through the slot at rest under the same stress.
+    let HerschelBulkley { yield_stress, consistency, flow_index } = curve;
+    let still = LaminarSlotVelocity { wall_stress: 0.5 * fall, yield_stress, consistency, flow_index, slot_height }.value();
+    Ok(vec![output("stress_fall", Kind::ShearStress, fall), output("clinging", Kind::Ratio, (still - mud_velocity) / wall_speed)])
 }

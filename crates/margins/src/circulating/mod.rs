@@ -13,6 +13,7 @@ mod ratings;
 pub(crate) mod safe_speed;
 mod samples;
 mod solids;
+mod start;
 mod sticking;
 mod temperature;
 pub(crate) mod weight_up;
@@ -36,6 +37,8 @@ const PVT: &str =
     "mud weight under pressure and heat where the file has a retort, the rock's heat on trips; else that at surface";
 const CONCENTRIC: &str = "friction as stand-off and rotation factor say; surge and swab with pipe in the middle, joints left out";
 
+const AT_ONCE: &str =
+    "gel breaks and mud is sped up along the whole annulus at once, without giving way: an upper bound on a long string";
 const SLIPS: &str = "while the string hangs in slips no compensator takes the heave: its largest speed counts";
 
 /// Before there is a riser.
@@ -84,6 +87,28 @@ const QUESTIONS: &[Question] = &[
         assumes: &["the gel breaks along the whole annulus at once: an upper bound"],
         ask: window::break_circulation::<Off>,
         show: window::break_circulation::<Working>,
+    },
+    Question {
+        slug: "circulating/start-pulling",
+        asks: "Does the mud still hold back pore and collapse pressure when the pipe starts upwards out of its slips?",
+        title: "start of pulling",
+        kind: Kind::Density,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, AT_ONCE],
+        ask: start::pulling::<Off>,
+        show: start::pulling::<Working>,
+    },
+    Question {
+        slug: "circulating/start-running",
+        asks: "Does the rock bear the mud when pipe or casing starts downwards out of its slips?",
+        title: "start of running in",
+        kind: Kind::Density,
+        scope: Scope::Situation,
+        knobs: &["mud weight"],
+        assumes: &[CLOSED_END, NO_PVT, CONCENTRIC, AT_ONCE],
+        ask: start::running::<Off>,
+        show: start::running::<Working>,
     },
     Question {
         slug: "circulating/heave-swab",

@@ -4,9 +4,9 @@
 //! Swab and surge at a depth run straight with the bit depth between the depths at which a change of string passes a change of hole or
 //! that depth, so that the slowest safe speed of a section is found on those bit depths alone.
 
-use crate::fields::circuit::{moved_gradient, moved_stretch};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
+use crate::fields::surge::{moved_gradient, moved_stretch};
 use crate::{Answer, Figure, Scene, sweep};
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
@@ -22,26 +22,45 @@ pub const FASTEST: f64 = 5.0;
 /// A kind of trip with the names of its figures.
 struct TripKind {
     operation: Operation,
+    /// With the flow of drilling going round meanwhile.
+    pumping: bool,
     fastest: &'static str,
     bit_depth: &'static str,
     weakest: &'static str,
 }
 
-const TRIPS: [TripKind; 3] = [
+impl TripKind {
+    /// What is done, and the flow that is pumped meanwhile. [m³/s]
+    fn moves(&self, scene: &Scene) -> (Operation, f64) {
+        (self.operation, if self.pumping { scene.section().drilling.flow_rate } else { 0.0 })
+    }
+}
+
+const TRIPS: [TripKind; 4] = [
     TripKind {
         operation: Operation::PullingOut,
+        pumping: false,
         fastest: "fastest pulling out",
         bit_depth: "bit depth that asks for it, pulling out",
         weakest: "weakest depth, pulling out",
     },
     TripKind {
         operation: Operation::RunningIn,
+        pumping: false,
         fastest: "fastest running in",
         bit_depth: "bit depth that asks for it, running in",
         weakest: "weakest depth, running in",
     },
     TripKind {
+        operation: Operation::RunningIn,
+        pumping: true,
+        fastest: "fastest running in, pumping",
+        bit_depth: "bit depth that asks for it, pumping",
+        weakest: "weakest depth, pumping",
+    },
+    TripKind {
         operation: Operation::RunningCasing,
+        pumping: false,
         fastest: "fastest running casing",
         bit_depth: "shoe depth that asks for it, running casing",
         weakest: "weakest depth, running casing",
@@ -64,7 +83,7 @@ pub(super) fn safe_speed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     for kind in &TRIPS {
         let hung = if kind.operation == Operation::RunningCasing { Hung::Casing } else { Hung::DrillString };
         let depths = sweep::turning_depths(scene.fit(), scene.situation.section, hung, points.iter().map(|point| point.depth));
-        let trips = Trips::new(scene, kind.operation, &depths);
+        let trips = Trips::new(scene, kind.moves(scene), &depths);
         let Some(slowest) = trips.slowest() else { continue };
         figures.push(Figure { name: kind.fastest, value: slowest.speed, kind: Kind::Speed });
         figures.push(Figure { name: kind.bit_depth, value: slowest.bit_depth, kind: Kind::Depth });
@@ -86,12 +105,12 @@ pub(crate) fn slowed(scene: &Scene, operation: Operation, depths: &[f64], wanted
     }
     let hung = if operation == Operation::RunningCasing { Hung::Casing } else { Hung::DrillString };
     let turning = sweep::turning_depths(scene.fit(), scene.situation.section, hung, points.iter().map(|point| point.depth));
-    let trips = Trips::new(scene, operation, &turning);
+    let trips = Trips::new(scene, (operation, 0.0), &turning);
     // Most trips are safe at the speed wanted everywhere, which one look tells.
     if trips.tightest(&trips.bits, wanted).2 >= 0.0 {
         return Some(vec![wanted; depths.len()]);
     }
-    let trips = Trips::new(scene, operation, depths);
+    let trips = Trips::new(scene, (operation, 0.0), depths);
     let safe = |bit: &Bit| trips.safe(std::slice::from_ref(bit)).map_or(wanted, |safe| safe.speed.min(wanted));
     Some(trips.bits.iter().map(safe).collect())
 }
@@ -147,7 +166,8 @@ struct Safe {
 /// What a kind of trip may cost at every depth, and what it costs by speed.
 struct Trips<'a, 'b> {
     scene: &'a Scene<'b>,
-    operation: Operation,
+    /// What is pumped meanwhile. [m³/s]
+    pumped: f64,
     /// Depths of open hole with the pressure that still mud leaves there, margins taken off. [m, Pa]
     rooms: Vec<(f64, f64)>,
     /// Diameters of hole and pipe that meet anywhere. [m]
@@ -162,7 +182,7 @@ struct Bit {
 }
 
 impl<'a, 'b> Trips<'a, 'b> {
-    fn new(scene: &'a Scene<'b>, operation: Operation, depths: &[f64]) -> Trips<'a, 'b> {
+    fn new(scene: &'a Scene<'b>, (operation, pumped): (Operation, f64), depths: &[f64]) -> Trips<'a, 'b> {
         let mut rings: Vec<(f64, f64)> = Vec::new();
         let mut bits = Vec::with_capacity(depths.len());
         for depth in depths {
@@ -185,7 +205,7 @@ impl<'a, 'b> Trips<'a, 'b> {
         let flow = still.flow(&mut Off);
         let points = scene.prepared_flow().open_hole.points().iter();
         let rooms = points.filter_map(|point| Some((point.depth, room(scene, flow, operation, point)?))).collect();
-        Trips { scene, operation, rooms, rings, bits }
+        Trips { scene, pumped, rooms, rings, bits }
     }
 
     /// The slowest of the safe speeds over the bit depths; `None` without bit depths.
@@ -211,7 +231,8 @@ impl<'a, 'b> Trips<'a, 'b> {
 
     /// Bit depth, weakest depth and the pressure left there at a speed. [m, m, Pa]
     fn tightest(&self, bits: &[Bit], speed: f64) -> (f64, f64, f64) {
-        let gradients: Vec<f64> = self.rings.iter().map(|ring| moved_gradient(self.scene, *ring, speed, &mut Off)).collect();
+        let gradients: Vec<f64> =
+            self.rings.iter().map(|ring| moved_gradient(self.scene, *ring, (speed, self.pumped), &mut Off)).collect();
         let mut tightest = (0.0, 0.0, f64::INFINITY);
         for bit in bits {
             for (depth, room) in &self.rooms {
@@ -235,7 +256,7 @@ impl<'a, 'b> Trips<'a, 'b> {
         for (ring, top, bottom) in bit.pieces.iter().filter(|piece| piece.1 < slowest.weakest) {
             let length = bottom.min(slowest.weakest) - top;
             rec.stretch(|| "annulus".to_owned(), *top, top + length);
-            let gradient = moved_gradient(self.scene, self.rings[*ring], slowest.speed.max(SPEEDS.0), rec);
+            let gradient = moved_gradient(self.scene, self.rings[*ring], (slowest.speed.max(SPEEDS.0), self.pumped), rec);
             cost += rec.take(FrictionLoss { gradient, length });
         }
         let room = self.rooms.iter().find(|(depth, _)| (depth - slowest.weakest).abs() < 1e-9).map_or(0.0, |found| found.1);
@@ -253,10 +274,12 @@ impl<'a, 'b> Trips<'a, 'b> {
         if slowest.speed >= SPEEDS.1 {
             rec.note(|| "No crew moves faster than this: nothing faster is looked at.".to_owned());
         } else if slowest.speed <= 0.0 {
-            rec.note(|| "Breaking the mud loose alone takes more than there is: no speed is safe.".to_owned());
+            rec.note(|| {
+                "Breaking the mud loose, or the flow that is pumped, alone takes more than there is: no speed is safe.".to_owned()
+            });
         }
         rec.table("fastest safe speed by bit depth", BY_BIT, || {
-            by_stand_of(self.scene, self.operation).map(|safe| vec![safe.bit_depth, safe.speed, safe.weakest]).collect()
+            by_stand_of(self.scene, kind.moves(self.scene)).map(|safe| vec![safe.bit_depth, safe.speed, safe.weakest]).collect()
         });
     }
 }
@@ -266,10 +289,10 @@ const BY_BIT: &[(&str, Kind)] =
 
 /// The fastest safe speed at each stand of a trip, from surface down. [m, m/s]
 pub(crate) fn by_stand(scene: &Scene, operation: Operation) -> Vec<(f64, f64)> {
-    by_stand_of(scene, operation).map(|safe| (safe.bit_depth, safe.speed)).collect()
+    by_stand_of(scene, (operation, 0.0)).map(|safe| (safe.bit_depth, safe.speed)).collect()
 }
 
-fn by_stand_of(scene: &Scene, operation: Operation) -> impl Iterator<Item = Safe> {
+fn by_stand_of(scene: &Scene, (operation, pumped): (Operation, f64)) -> impl Iterator<Item = Safe> {
     let section = scene.section();
     let end = match (operation, &section.casing) {
         (Operation::RunningCasing, Some(casing)) => casing.shoe,
@@ -278,7 +301,7 @@ fn by_stand_of(scene: &Scene, operation: Operation) -> impl Iterator<Item = Safe
     };
     let stand = scene.fit().rig.mast.stand;
     let stands = (1..).map(|count| f64::from(count) * stand).take_while(|depth| *depth < end).chain([end]);
-    let trips = Trips::new(scene, operation, &stands.collect::<Vec<f64>>());
+    let trips = Trips::new(scene, (operation, pumped), &stands.collect::<Vec<f64>>());
     let each: Vec<Safe> = trips.bits.iter().filter_map(|bit| trips.safe(std::slice::from_ref(bit))).collect();
     each.into_iter()
 }

@@ -137,24 +137,38 @@ fn against_fracture<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) 
 
 /// Where the mud comes nearest to fracture pressure, and whether the strength of some depth is not known.
 pub(super) fn upper_side(scene: &Scene, flow: &Flow, gel_strength: f64) -> (Option<(Judged, Point)>, bool) {
-    let reserve = scene.fit().well.margins.fracture;
     let mut unknown = false;
     let worst = worst_point(scene, flow, |point: &Point| {
-        let Some(fracture) = point.fracture else {
-            unknown = true;
-            return None;
-        };
-        let (name, source) = place_of(point);
-        let limit = Limit { capacity: weight(scene, fracture, point), reserve, name, source };
+        unknown |= point.fracture.is_none();
         let gel = gel_break(flow, gel_strength, point.depth, &mut Off);
-        let demand = mud_weight(scene, flow, point) + difference(scene, gel, point).value();
-        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
+        against_rock(scene, flow, point, difference(scene, gel, point).value())
     });
     (worst, unknown)
 }
 
+/// The mud at a depth, with a change of its weight on top, against pore and collapse pressure.
+pub(super) fn against_mud(scene: &Scene, flow: &Flow, point: &Point, change: f64, name: &'static str) -> Judged {
+    let reserve = scene.fit().well.margins.swab;
+    let capacity = mud_weight(scene, flow, point) + change;
+    let limit = Limit { capacity, reserve, name, source: "mud weight, gels and acceleration of the block" };
+    Judged { demand: weight(scene, point.floor(), point), limit, place: Place::Depth(point.depth), zero: 0.0 }
+}
+
+/// The mud at a depth, with a change of its weight on top, against fracture pressure; `None` where nobody knows it.
+pub(super) fn against_rock(scene: &Scene, flow: &Flow, point: &Point, change: f64) -> Option<Judged> {
+    let (name, source) = place_of(point);
+    let reserve = scene.fit().well.margins.fracture;
+    let limit = Limit { capacity: weight(scene, point.fracture?, point), reserve, name, source };
+    let demand = mud_weight(scene, flow, point) + change;
+    Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
+}
+
 /// The worst judgement over the open hole, with its depth: the prepared depths, the ends of the pieces of annulus and the bottom.
-fn worst_point(scene: &Scene, flow: &Flow, mut judge: impl FnMut(&Point) -> Option<Judged>) -> Option<(Judged, Point)> {
+pub(super) fn worst_point(
+    scene: &Scene,
+    flow: &Flow,
+    mut judge: impl FnMut(&Point) -> Option<Judged>,
+) -> Option<(Judged, Point)> {
     let situation = &scene.situation;
     let prepared = scene.prepared_flow().open_hole.above(situation.hole_depth);
     let mut worst: Option<(Judged, Point)> = None;
@@ -193,7 +207,7 @@ pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> Equivalent
 }
 
 /// A difference of pressure at a depth as a difference of mud weight.
-fn difference(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
+pub(super) fn difference(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
     let above = scene.fit().open_to_sea(scene.situation.section).unwrap_or(0.0);
     EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth - above, gravity: scene.gravity() }
 }

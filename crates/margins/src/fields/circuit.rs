@@ -5,6 +5,7 @@ use crate::fields::column::{Columns, Leg, STEPS};
 use crate::fields::flow::{Flow, Piece, cutting, passage, rheology};
 use crate::fields::heat::SectionHeat;
 use crate::fields::runs::{inside, lie, past, surface};
+use crate::fields::surge::{at_speed, moved_stretch, peak};
 use crate::geometry::{Annulus, Pipe};
 use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
 use rigwright_physics::circulating::cleaning::{CuttingsConcentration, CuttingsRate, DensityWithCuttings, TransportRatio};
@@ -14,8 +15,7 @@ use rigwright_physics::circulating::losses::{self, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::circulating::runs::{Lie, LossBetweenTemperatures, Run, run_gradient};
 use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
-use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
-use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
+use rigwright_physics::circulating::trip::{Trip, TripStretch, trip_gradient};
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Off, Recorder};
 use rigwright_units::Kind;
@@ -224,7 +224,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
     /// Pressure from moving the string, per length: surge positive, swab negative. [Pa/m]
     fn moving(&self, annulus: &Annulus, trip: &Trip) -> f64 {
         let Some(stretch) = self.moved(annulus) else { return 0.0 };
-        let gradient = trip_gradient(self.mud, &stretch, trip, 0.0, &mut Off);
+        let gradient = self.scene.prepared_flow().surge.gradient(self.mud, &stretch, trip);
         if self.scene.situation.operation.motion() == Motion::Up { -gradient } else { gradient }
     }
 
@@ -395,39 +395,4 @@ struct Way {
     bottom: f64,
     run: Run,
     rate: f64,
-}
-
-/// A trip at a mean speed over a stand.
-fn peak<R: Recorder>(method: LossMethod, density: f64, pipe_speed: f64, rec: &mut R) -> Trip {
-    at_speed(method, density, rec.take(PeakSpeed { pipe_speed, peak_factor: PEAK_FACTOR }))
-}
-
-/// A trip at a speed.
-fn at_speed(method: LossMethod, density: f64, pipe_speed: f64) -> Trip {
-    Trip { pipe_speed, density, end: End::Closed, method, clinging: Clinging::Exact }
-}
-
-/// A piece of annulus with moving pipe in it, for a bit at a depth.
-pub(crate) fn moved_stretch(annulus: &Annulus, bit_depth: f64) -> Option<TripStretch> {
-    let beside = annulus.pipe_diameter > 0.0 && annulus.bottom <= bit_depth + 1e-6;
-    beside.then_some(TripStretch {
-        length: annulus.length(),
-        hole_diameter: annulus.hole_diameter,
-        pipe_diameter: annulus.pipe_diameter,
-        inner_diameter: 0.0,
-    })
-}
-
-/// Surge or swab per length, as a magnitude, of the section's mud between a hole and a pipe that moves at a mean speed. [Pa/m]
-pub(crate) fn moved_gradient<R: Recorder>(
-    scene: &Scene,
-    (hole_diameter, pipe_diameter): (f64, f64),
-    speed: f64,
-    rec: &mut R,
-) -> f64 {
-    let prepared = scene.prepared_flow();
-    let Some(mud) = &prepared.mud else { return 0.0 };
-    let trip = peak(prepared.method, scene.section().mud.weight, speed, rec);
-    let stretch = TripStretch { length: 1.0, hole_diameter, pipe_diameter, inner_diameter: 0.0 };
-    trip_gradient(mud, &stretch, &trip, 0.0, rec)
 }

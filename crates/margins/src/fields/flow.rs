@@ -40,6 +40,8 @@ pub struct SectionFlow {
     pub heat: Option<SectionHeat>,
     /// What the open hole holds and bears.
     pub open_hole: OpenHole,
+    /// What moving pipe costs.
+    pub surge: super::surge::Known,
     /// What cleans the hole.
     pub cleaning: SectionCleaning,
 }
@@ -64,6 +66,7 @@ impl Prepared {
                 heat: mud.map(|mud| SectionHeat::new(fit, index, &mud, &losses)),
                 losses,
                 open_hole: OpenHole::new(fit, index),
+                surge: super::surge::Known::default(),
                 cleaning: SectionCleaning::new(fit, index, mud.as_ref()),
             }
         })

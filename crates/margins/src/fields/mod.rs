@@ -11,5 +11,6 @@ pub mod open_hole;
 mod per_section;
 pub mod rheology;
 pub mod runs;
+pub(crate) mod surge;
 
 pub use per_section::PerSection;

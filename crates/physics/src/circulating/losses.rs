@@ -134,14 +134,20 @@ fn generalised<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream
 }
 
 /// What the blended factor starts from.
-struct Turbulence {
+pub(super) struct Turbulence {
     /// Stress at the wall if the flow were laminar. [Pa]
-    wall_stress: f64,
+    pub(super) wall_stress: f64,
     /// Dodge-Metzner instead of the fit to it.
-    implicit: bool,
+    pub(super) implicit: bool,
 }
 
-fn blended<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stream, from: Turbulence, rec: &mut R) -> Friction {
+pub(super) fn blended<R: Recorder>(
+    mud: &MudRheology,
+    passage: &Passage,
+    stream: Stream,
+    from: Turbulence,
+    rec: &mut R,
+) -> Friction {
     let Stream { velocity, density } = stream;
     let (width, wall_stress, flow_index) = (passage.width(), from.wall_stress, mud.turbulent_index);
     if wall_stress <= 0.0 {

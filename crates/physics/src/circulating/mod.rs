@@ -33,6 +33,7 @@ pub mod trip;
 pub mod balances;
 pub mod filtration;
 pub mod mixing;
+pub mod moving_wall;
 
 pub mod density;
 pub mod temperature;
@@ -57,6 +58,7 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     pumps::RECORDS,
     slip::RECORDS,
     cleaning::RECORDS,
+    moving_wall::RECORDS,
     surge::RECORDS,
     mixing::RECORDS,
     balances::RECORDS,

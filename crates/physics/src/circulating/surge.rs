@@ -18,6 +18,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     PeakSpeed::RECORD,
     GelBreakPipe::RECORD,
     GelBreakAnnulus::RECORD,
+    GelStrengthAtTime::RECORD,
     InertiaPressure::RECORD,
     HeaveSpeed::RECORD,
     HeaveAcceleration::RECORD,
@@ -185,6 +186,26 @@ formula! {
     /// pressure to break the gel
     gives "Δp" Pressure;
     value |f| 4.0 * f.gel_strength * f.length / gap(f.hole_diameter, f.pipe_diameter)
+}
+
+formula! {
+    /// Gel strength after a time at rest, between the readings after ten seconds and ten minutes; never below nought.
+    pub struct GelStrengthAtTime;
+    slug "gel-strength-at-time";
+    equation "τg = τ1 + (τ2 - τ1) log(t/10) / log 60";
+    law Empirical("s");
+    source "growth with the logarithm of time between the two readings of API RP 13B-1, common practice";
+    given {
+        /// gel strength after ten seconds
+        first "τ1" ShearStress must NON_NEGATIVE;
+        /// gel strength after ten minutes
+        last "τ2" ShearStress must NON_NEGATIVE;
+        /// time at rest
+        duration "t" Time must at_least(10.0) valid between(10.0, 600.0);
+    }
+    /// gel strength then
+    gives "τg" ShearStress;
+    value |f| (f.first + (f.last - f.first) * (f.duration / 10.0).ln() / 60.0_f64.ln()).max(0.0)
 }
 
 formula! {

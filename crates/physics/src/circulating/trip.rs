@@ -6,6 +6,7 @@
 
 use super::bit::BitPressureLoss;
 use super::losses::{LossMethod, Stream, pressure_gradient};
+use super::moving_wall::MovingPipe;
 use super::passage::{AnnularCapacity, AnnularVelocity, BoreCapacity, Passage};
 use super::surge::*;
 use super::viscometer::MudRheology;
@@ -14,9 +15,12 @@ use crate::{Formula, Kind, Off, Recorder, Root, numerics};
 /// How the mud dragged along by the pipe is reckoned.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Clinging {
-    /// Exact for a Newtonian fluid in laminar flow; an upper bound for muds in laminar flow.
+    /// The slot with a moving wall, exact for the flow curve in laminar flow. The methods that have no Herschel-Bulkley curve take the
+    /// constant of a Newtonian fluid.
     #[default]
-    Exact,
+    MovingWall,
+    /// Constant of a Newtonian fluid in laminar flow; an upper bound for muds.
+    Newtonian,
     /// The line through Burkhardt's chart for laminar flow.
     LaminarLine,
     /// The line through Burkhardt's chart for turbulent flow.
@@ -30,7 +34,7 @@ impl Clinging {
     pub fn constant<R: Recorder>(self, hole_diameter: f64, pipe_diameter: f64, rec: &mut R) -> f64 {
         let diameter_ratio = diameter_ratio(hole_diameter, pipe_diameter);
         match self {
-            Clinging::Exact => rec.take(ClingingExact { diameter_ratio }),
+            Clinging::MovingWall | Clinging::Newtonian => rec.take(ClingingExact { diameter_ratio }),
             Clinging::LaminarLine => rec.take(ClingingLaminar { diameter_ratio }),
             Clinging::TurbulentLine => rec.take(ClingingTurbulent { diameter_ratio }),
             Clinging::Constant(constant) => constant,
@@ -74,6 +78,8 @@ pub struct Trip {
     pub density: f64,
     /// Lower end of the string.
     pub end: End,
+    /// Flow that is pumped down the string and comes up the annulus; nought with the pumps off. [m³/s]
+    pub pumped: f64,
     /// Method for the losses.
     pub method: LossMethod,
     /// Method for the mud dragged along.
@@ -99,19 +105,44 @@ pub fn trip_gradient<R: Recorder>(
     through_string: f64,
     rec: &mut R,
 ) -> f64 {
+    if let Some(pipe) = moving_pipe(stretch, trip, through_string, rec) {
+        let stress = pipe.laminar_stress(&mud.curve, rec);
+        return pipe.gradient(trip.method, mud, trip.density, stress, rec);
+    }
     let TripStretch { hole_diameter, pipe_diameter, .. } = *stretch;
     let pipe_speed = trip.pipe_speed;
-    let closed = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
-    let mud_velocity = if through_string > 0.0 {
-        closed - rec.take(AnnularVelocity { flow_rate: through_string, hole_diameter, pipe_diameter })
-    } else {
-        closed
-    };
+    let mud_velocity = mud_velocity(stretch, trip, through_string, rec);
     let clinging = trip.clinging.constant(hole_diameter, pipe_diameter, rec);
     let effective = rec.take(EffectiveVelocity { mud_velocity, clinging, pipe_speed });
     let passage = Passage::Annulus { hole_diameter, pipe_diameter };
     let stream = Stream { velocity: effective.abs(), density: trip.density };
     pressure_gradient(trip.method, mud, &passage, stream, rec).copysign(effective)
+}
+
+/// Mean velocity of the mud against the pipe's motion: what the pipe displaces, less what goes through the string, plus what is
+/// pumped. [m/s]
+fn mud_velocity<R: Recorder>(stretch: &TripStretch, trip: &Trip, through_string: f64, rec: &mut R) -> f64 {
+    let TripStretch { hole_diameter, pipe_diameter, .. } = *stretch;
+    let pipe_speed = trip.pipe_speed;
+    let mut velocity = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
+    if through_string > 0.0 {
+        velocity -= rec.take(AnnularVelocity { flow_rate: through_string, hole_diameter, pipe_diameter });
+    }
+    if trip.pumped > 0.0 {
+        velocity += rec.take(AnnularVelocity { flow_rate: trip.pumped, hole_diameter, pipe_diameter });
+    }
+    velocity
+}
+
+/// What moves in a stretch, where the laminar part is that of the slot with a moving wall; `None` for the methods that take a constant.
+pub fn moving_pipe<R: Recorder>(stretch: &TripStretch, trip: &Trip, through_string: f64, rec: &mut R) -> Option<MovingPipe> {
+    let exact = trip.clinging == Clinging::MovingWall && matches!(trip.method, LossMethod::Generalised | LossMethod::Exact);
+    exact.then(|| MovingPipe {
+        hole_diameter: stretch.hole_diameter,
+        pipe_diameter: stretch.pipe_diameter,
+        pipe_speed: trip.pipe_speed,
+        mud_velocity: mud_velocity(stretch, trip, through_string, rec),
+    })
 }
 
 const STRETCHES: &[(&str, Kind)] = &[

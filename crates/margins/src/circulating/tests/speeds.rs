@@ -75,3 +75,45 @@ fn law_two_layers_that_no_mud_serves_are_named() {
     assert!((told(&found, "one layer flows into another") / PPG - (15.8052 - 15.2)).abs() < 1e-3);
     assert!((told(&found, "depth that takes") / FOOT - 7190.0).abs() < 1.0);
 }
+
+/// By hand: gels after 90 s in slips, and the block's acceleration, on every annulus above the bit at the bottom of ostrick.
+#[test]
+fn law_the_start_of_a_stand_comes_out_by_hand() {
+    let mut fit = example("ostrick.toml");
+    fit.well.sections[2].mud.gels = Some([3.0, 7.0]);
+    fit.rig.drawworks.acceleration = 0.4;
+    let still = flow(&fit, 2, Operation::Connection);
+    let density = fit.well.sections[2].mud.weight;
+    let gel = 3.0 + 4.0 * 9f64.ln() / 60f64.ln();
+    let gradient = |piece: &crate::fields::flow::Piece| {
+        let (hole, pipe) = (piece.annulus.hole_diameter, piece.annulus.pipe_diameter);
+        if pipe <= 0.0 {
+            return 0.0;
+        }
+        4.0 * gel / (hole - pipe) + density * 0.4 * pipe * pipe / (hole * hole - pipe * pipe)
+    };
+    let cost: f64 = still.pieces.iter().map(|piece| gradient(piece) * piece.annulus.length()).sum();
+    let bottom = fit.well.sections[2].bottom;
+    let as_weight = |pressure: f64| pressure / (rigwright_physics::STANDARD_GRAVITY * bottom);
+    let found = judged(&ask(&fit, "circulating/start-pulling", 2, Operation::PullingOut));
+    assert!((found.place.depth().unwrap() - bottom).abs() < 1e-6);
+    assert!((found.limit.capacity - (density - as_weight(cost))).abs() < 1e-6, "{found:?} {cost}");
+    // The same start downwards asks as much more of the rock.
+    let down = judged(&ask(&fit, "circulating/start-running", 2, Operation::RunningIn));
+    assert!(down.demand > density);
+    fit.rig.drawworks.acceleration = 0.0;
+    assert!(judged(&ask(&fit, "circulating/start-running", 2, Operation::RunningIn)).demand < down.demand);
+    fit.well.sections[2].mud.gels = None;
+    assert_eq!(ask(&fit, "circulating/start-pulling", 2, Operation::PullingOut), Answer::Missing(vec!["section[].mud.gels"]));
+}
+
+/// Pumping while running in leaves less speed; a flow that alone passes the window leaves none.
+#[test]
+fn law_pumping_leaves_less_speed() {
+    let mut fit = example("tolvane.toml");
+    let found = ask(&fit, "circulating/safe-speed", 1, Operation::Drilling);
+    assert!(told(&found, "fastest running in, pumping") <= told(&found, "fastest running in"));
+    fit.well.sections[1].drilling.flow_rate *= 8.0;
+    let flooded = ask(&fit, "circulating/safe-speed", 1, Operation::Drilling);
+    assert!(told(&flooded, "fastest running in, pumping") < 1e-9);
+}

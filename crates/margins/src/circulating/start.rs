@@ -1,0 +1,115 @@
+//! The start of a stand or joint: the gel that grew while it hung in slips is broken, and the mud is sped up with the pipe. Friction at
+//! full speed comes later and is looked at elsewhere: the larger of the two counts, not their sum.
+
+use super::window::{against_mud, against_rock, difference, worst_point};
+use crate::fields::flow::Flow;
+use crate::fields::open_hole::Point;
+use crate::fields::surge::moved_stretch;
+use crate::{Answer, Scene};
+use rigwright_physics::circulating::surge::{GelBreakAnnulus, GelStrengthAtTime, InertiaPressure};
+use rigwright_physics::{Formula, Off, Recorder};
+use rigwright_units::Kind;
+use rigwright_well::{Hung, Operation, Situation};
+
+const MOVED_ONLY: Answer = Answer::DoesNotArise("the pipe does not start to move this way");
+
+/// The mud still holds back what it has to when the pipe starts upwards.
+pub(super) fn pulling<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.situation.operation != Operation::PullingOut {
+        return MOVED_ONLY;
+    }
+    start(scene, false, rec)
+}
+
+/// The rock bears the mud when the pipe starts downwards.
+pub(super) fn running<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if !matches!(scene.situation.operation, Operation::RunningIn | Operation::RunningCasing) {
+        return MOVED_ONLY;
+    }
+    start(scene, true, rec)
+}
+
+/// What the start takes.
+struct Start {
+    gel_strength: f64,
+    acceleration: f64,
+    density: f64,
+}
+
+impl Start {
+    /// Of a scene; the entry that is missing else.
+    fn of<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<Start, &'static str> {
+        let section = scene.section();
+        let [first, last] = section.mud.gels.ok_or("section[].mud.gels")?;
+        let casing = section.casing.as_ref().filter(|_| scene.situation.hung == Hung::Casing);
+        let duration = casing.map_or(section.tripping.connection_time, |casing| casing.joint_time).max(10.0);
+        rec.heading("gel that grows in slips, and how briskly the pipe starts");
+        let gel_strength = rec.take(GelStrengthAtTime { first, last, duration });
+        let acceleration = scene.fit().rig.drawworks.acceleration;
+        rec.given("acceleration of the block", acceleration, Kind::Acceleration);
+        Ok(Start { gel_strength, acceleration, density: section.mud.weight })
+    }
+
+    /// Pressure at a depth from starting, as a magnitude: gel and inertia of the annulus above, beside pipe. [Pa]
+    fn pressure<R: Recorder>(&self, scene: &Scene, depth: f64, rec: &mut R) -> f64 {
+        let bit_depth = scene.situation.bit_depth;
+        let mut pressure = 0.0;
+        for annulus in scene.annuli().iter().rev().filter(|annulus| annulus.top < depth) {
+            let Some(stretch) = moved_stretch(annulus, bit_depth) else { continue };
+            let length = annulus.bottom.min(depth) - annulus.top;
+            let (hole_diameter, pipe_diameter) = (stretch.hole_diameter, stretch.pipe_diameter);
+            rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.top + length);
+            pressure += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
+            let (density, pipe_acceleration) = (self.density, self.acceleration);
+            pressure += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
+        }
+        pressure
+    }
+}
+
+fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
+    let begin = match Start::of(scene, rec) {
+        Ok(begin) => begin,
+        Err(entry) => return Answer::Missing(vec![entry]),
+    };
+    let still = Scene::new(scene.basis, Situation { operation: Operation::Connection, pipe_speed: 0.0, ..scene.situation });
+    let flow = still.flow(&mut Off);
+    if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
+        return Answer::Missing(vec![entry]);
+    }
+    let mut unknown = false;
+    let worst = worst_point(scene, flow, |point: &Point| {
+        let cost = difference(scene, begin.pressure(scene, point.depth, &mut Off), point).value();
+        if !down {
+            return Some(against_mud(scene, flow, point, -cost, "mud less what the start takes"));
+        }
+        unknown |= point.fracture.is_none();
+        against_rock(scene, flow, point, cost)
+    });
+    let Some((judged, at)) = worst else {
+        return if unknown { Answer::Missing(vec!["formation[].fracture"]) } else { Answer::DoesNotArise("no open hole") };
+    };
+    if unknown && judged.room() >= 0.0 {
+        return Answer::Missing(vec!["formation[].fracture"]);
+    }
+    if R::ON {
+        show(scene, flow, &begin, &at, down, rec);
+    }
+    Answer::Judged(judged)
+}
+
+fn show<R: Recorder>(scene: &Scene, flow: &Flow, begin: &Start, at: &Point, down: bool, rec: &mut R) {
+    rec.heading("what the start takes at the governing depth");
+    rec.given("measured depth", at.depth, Kind::Depth);
+    rec.given("vertical depth", at.vertical_depth, Kind::Depth);
+    let cost = begin.pressure(scene, at.depth, rec);
+    rec.given("gel and inertia together", cost, Kind::Pressure);
+    rec.heading("against the window");
+    let still = flow.show_pressure(scene, at.depth, at.vertical_depth, rec);
+    let pressure = if down { still + cost } else { still - cost };
+    rec.given(if down { "still mud and the start" } else { "still mud less the start" }, pressure, Kind::Pressure);
+    rec.take(super::window::equivalent(scene, pressure, at));
+    let limit = if down { at.fracture.unwrap_or_default() } else { at.floor() };
+    rec.given(if down { "fracture pressure" } else { "pore or collapse pressure, the larger" }, limit, Kind::Pressure);
+    rec.take(super::window::equivalent(scene, limit, at));
+}
