@@ -149,7 +149,7 @@ fn sour<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if fit.well.casing_above(scene.situation.section).is_none() {
         return super::DIVERTED;
     }
-    let Some(fraction) = fit.well.kick.sulphide else { return Answer::Missing(vec!["kick.sulphide"]) };
+    let Some(fraction) = fit.well.kick.sulphide else { return Answer::Missing(vec!["kick.hydrogen_sulphide"]) };
     let Some(surface) = surface_pressure(scene, rec) else {
         return Answer::DoesNotArise("the gas is colder than its correlation can tell");
     };

@@ -83,7 +83,7 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             volume: kick.number("volume"),
             intensity: kick.number("intensity"),
             gas_gravity: kick.number("gas_gravity")?,
-            sulphide: kick.number("sulphide"),
+            sulphide: kick.number("hydrogen_sulphide"),
         },
         last_done: at
             .list("last_done")

@@ -26,7 +26,8 @@ const DONE: &[&str] = &[
 ];
 
 pub(super) const WELL: &[Entry] = &[
-    number("kick.sulphide", Fraction, "0.5 %", "share of hydrogen sulphide in the gas that may come, by moles").unknown(),
+    number("kick.hydrogen_sulphide", Fraction, "0.5 %", "share of hydrogen sulphide in the gas that may come, by moles")
+        .unknown(),
     tables("last_done[]", "when what was last tested or drilled for: read by `due`").optional(),
     row("last_done[].what", Form::Choice(DONE), "preventer-pressure-test", "which"),
     row("last_done[].date", Form::Date, "2026-10-30", "the day"),
