@@ -22,6 +22,7 @@ fn drag_march(given: &Given) -> Outcome {
             length: row.quantity("length", Kind::Depth)?,
             buoyed_weight: row.quantity("buoyed_weight", Kind::ForcePerLength)?,
             radius: row.quantity("radius", Kind::Diameter)?,
+            ..StringPiece::SOFT
         });
     }
     let bit_depth = given.quantity("bit_depth", Kind::Depth)?;

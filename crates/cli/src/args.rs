@@ -179,15 +179,19 @@ pub(crate) struct Calc {
 ///
 /// `window`: pore and fracture pressure with the mud's pressure still, flowing, pulling and running, against vertical
 /// depth, in the open hole of each section at its end.
+///
+/// `hook-load`: hook load by bit depth, pulling out, turning and running in, over a band of friction, with what was read.
+///
+/// `days`: depth of hole and bit against days, over the whole programme.
 #[derive(Debug, ClapArgs)]
 #[command(after_long_help = EXIT_CODES)]
 pub(crate) struct Figure {
     /// The well file
     pub(crate) well: String,
-    /// Which figure: window
+    /// Which figure: window, hook-load or days
     #[arg(value_name = "FIGURE")]
     pub(crate) figure: String,
-    /// The hole section, by its name ("12 1/4 in") or its number from the top; without it all of them
+    /// The hole section, by its name ("12 1/4 in") or its number from the top; without it all of them, for `hook-load` the last
     #[arg(long, value_name = "SECTION")]
     pub(crate) section: Option<String>,
     /// A rig file in place of the one that the well names

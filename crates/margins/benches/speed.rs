@@ -2,7 +2,9 @@
 //! kick tolerance, the power trace of a trip, a proposal. `docs/speed.md` tells how the figures were taken; the first bench is the yardstick of the rest.
 
 use divan::{Bencher, black_box};
+use rigwright_margins::rotating::motions::{self, StringMove};
 use rigwright_margins::{Basis, Review, Scene, fields, power, propose, question, sweep};
+use rigwright_physics::trajectory::Path;
 use rigwright_physics::{Off, Working};
 use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
@@ -139,4 +141,30 @@ fn power_trace_of_a_trip(bencher: Bencher) {
 fn proposal(bencher: Bencher, name: &str) {
     let fit = example(name);
     bencher.bench(|| propose::propose(black_box(&fit)).steps.len());
+}
+
+/// Jobs, trips stand by stand and line work of a whole well.
+#[divan::bench(args = ["ostrick", "tolvane"])]
+fn programme(bencher: Bencher, name: &str) {
+    let fit = example(name);
+    bencher.bench(|| Basis::new(black_box(&fit)).programme().steps.len());
+}
+
+/// Hook loads of every motion at every third stand of the deepest string, in a hole surveyed at so many stations.
+#[divan::bench(args = [10, 100, 1000])]
+fn hook_loads_by_stations(bencher: Bencher, stations: u32) {
+    let mut fit = example("tolvane");
+    let (last, bottom) = (fit.well.sections.len() - 1, fit.well.total_depth());
+    let stations: Vec<_> = (0..=stations)
+        .map(|index| fit.well.path.at(bottom * f64::from(index) / f64::from(stations)))
+        .map(|at| (at.depth, at.inclination, at.azimuth))
+        .collect();
+    if let Ok(path) = Path::from_stations(&stations) {
+        fit.well.path = path;
+    }
+    bencher.bench(|| {
+        let basis = Basis::new(black_box(&fit));
+        let rows = |motion| motions::moves(&basis, last, motion, &motions::move_depths(&fit, last, motion)).len();
+        StringMove::ALL.into_iter().map(rows).sum::<usize>()
+    });
 }

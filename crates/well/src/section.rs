@@ -165,7 +165,7 @@ pub struct Progress {
     pub strokes: f64,
 }
 
-/// A hook load as the weight indicator showed it, corrected for the sheaves.
+/// A hook load that was read.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HookLoadReading {
     /// Measured depth of the bit. [m]
@@ -174,6 +174,8 @@ pub struct HookLoadReading {
     pub motion: Motion,
     /// Hook load, block and top drive included. [N]
     pub load: f64,
+    /// Whether it is corrected for the friction of the sheaves; otherwise it is what an indicator on the dead line shows.
+    pub corrected: bool,
     /// Day of the reading.
     pub date: Option<Date>,
 }

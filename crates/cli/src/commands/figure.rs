@@ -4,12 +4,12 @@ use super::{load, write_file};
 use crate::args;
 use crate::failure::{Failure, fault};
 use crate::{HOLDS, lookup, print};
-use rigwright_margins::window;
+use rigwright_margins::{Basis, window};
 use rigwright_papers::figure::{self, svg};
 use rigwright_wellfile::nearest;
 
 /// The figures that can be drawn.
-const FIGURES: [&str; 1] = ["window"];
+const FIGURES: [&str; 3] = ["window", "hook-load", "days"];
 
 pub(super) fn run(args: &args::Figure) -> Result<u8, Failure> {
     let fit = load(&args.well, args.rig.as_deref())?.fit;
@@ -32,8 +32,19 @@ pub(super) fn run(args: &args::Figure) -> Result<u8, Failure> {
     if !faults.is_empty() {
         return Err(Failure::Typed(faults));
     }
-    let rows: Vec<_> = sections.into_iter().map(|section| (section, window(&fit, section))).collect();
-    let drawn = svg(&figure::window(&fit, &rows, args.units));
+    let basis = Basis::new(&fit);
+    let drawn = match args.figure.as_str() {
+        // Of one string; without a section that of the last.
+        "hook-load" => sections.last().and_then(|section| figure::hook_load(&basis, *section, args.units)),
+        "days" => Some(figure::days(&fit, basis.programme(), args.units)),
+        _ => {
+            let rows: Vec<_> = sections.into_iter().map(|section| (section, window(&fit, section))).collect();
+            Some(figure::window(&fit, &rows, args.units))
+        }
+    };
+    let Some(drawn) = drawn.as_ref().map(svg) else {
+        return Err(fault("the well has no section to draw".to_owned(), "give it a `[[section]]`").into());
+    };
     match args.output.as_deref() {
         None | Some("-") => print::raw(drawn.as_bytes())?,
         Some(file) => write_file(file, drawn.as_bytes())?,

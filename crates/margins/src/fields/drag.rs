@@ -1,14 +1,19 @@
-//! Tension, side force and torque along the string: the soft string on the real path.
+//! Tension, side force and torque along the string on the real path: the soft string, with the push of its stiffness where the
+//! hole changes its bend, the side force of wound pipe, the lift of moving mud and the push of the jets.
 
 use crate::Scene;
 use crate::fields::PerSection;
-use crate::geometry::{self, PipePiece};
-use rigwright_physics::Recorder;
+use crate::fields::flow::Piece;
+use crate::geometry::{self, Pipe, PipePiece};
+use crate::rotating::{YOUNGS_MODULUS, worn_diameter};
+use rigwright_physics::circulating::bit::{JetImpact, JetVelocity};
 use rigwright_physics::hoisting::{
-    BitLoad, BuoyancyFactor, BuoyedWeight, DragGrid, DragNode, Hanging, StringMotion, StringPiece, WeightInMuds,
+    BitLoad, BuoyancyFactor, BuoyedWeight, DragGrid, DragNode, FlowLift, Hanging, StringMotion, StringPiece, Wall, WeightInMuds,
 };
-use rigwright_physics::tubular::STEEL_DENSITY;
-use rigwright_well::{Fit, Motion, Operation};
+use rigwright_physics::tubular::{STEEL_DENSITY, SecondMoment};
+use rigwright_physics::{Formula, Off, Recorder};
+use rigwright_units::Kind;
+use rigwright_well::{Fit, Friction, Motion, Operation, Part, PartKind};
 
 /// Longest step of the march: a survey interval. The march is of second order; ten times finer steps move the
 /// hook load of the demo wells by less than 0.1 % (tested below). [m]
@@ -26,10 +31,20 @@ impl Prepared {
     }
 }
 
-fn hole_grid(fit: &Fit, section: usize, step: f64) -> DragGrid {
-    let (shoe, bottom) = (geometry::open_from(fit, section), fit.well.sections[section].bottom);
-    let friction = [(shoe, fit.well.friction.cased), (bottom, fit.well.friction.open)];
-    DragGrid::new(&fit.well.path, bottom, step, &friction)
+fn hole_grid(fit: &Fit, section: usize, step: f64, friction: Friction) -> DragGrid {
+    let this = &fit.well.sections[section];
+    let mut walls: Vec<Wall> = geometry::hole(fit, section, this.bottom)
+        .iter()
+        .map(|piece| Wall {
+            bottom: piece.bottom,
+            friction_factor: if piece.cased { friction.cased } else { friction.open },
+            diameter: piece.diameter,
+        })
+        .collect();
+    if walls.is_empty() {
+        walls.push(Wall { bottom: this.bottom, friction_factor: friction.open, diameter: this.open_diameter() });
+    }
+    DragGrid::in_hole(&fit.well.path, this.bottom, step, &walls)
 }
 
 /// The string's field in one situation.
@@ -51,7 +66,7 @@ impl Drag {
     /// Solves a situation.
     pub fn solve<R: Recorder>(scene: &Scene, rec: &mut R) -> Drag {
         let section = scene.situation.section;
-        let grid = scene.basis.drag.grids.get(section, || hole_grid(scene.fit(), section, STEP));
+        let grid = scene.basis.drag.grids.get(section, || hole_grid(scene.fit(), section, STEP, scene.fit().well.friction));
         solve_on(grid, scene, rec)
     }
 
@@ -99,20 +114,125 @@ pub(crate) fn weight_in_mud<R: Recorder>(scene: &Scene, piece: &PipePiece, buoya
     rec.take(WeightInMuds { linear_mass, inner_area, inside_density: 0.0, outside_density, gravity, steel_density })
 }
 
-fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
-    let situation = &scene.situation;
+/// How a string moves and what its bit takes, other than its situation says.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Moved {
+    /// Along and around.
+    pub(crate) motion: StringMotion,
+    /// Weight on bit, without the push of the jets. [N]
+    pub(crate) weight_on_bit: f64,
+    /// Torque of the bit. [N·m]
+    pub(crate) bit_torque: f64,
+}
+
+/// Effective tension and torque at surface for many motions of the string of one scene, in a hole with other friction.
+pub(crate) struct Moving<'a, 'b> {
+    scene: &'a Scene<'b>,
+    pieces: Vec<StringPiece>,
+    jets: f64,
+}
+
+impl<'a, 'b> Moving<'a, 'b> {
+    /// The string of a scene; the mud moves as the scene has it.
+    pub(crate) fn new(scene: &'a Scene<'b>) -> Moving<'a, 'b> {
+        Moving { scene, pieces: pieces(scene, &mut Off), jets: jets(scene, &mut Off) }
+    }
+
+    /// The hole of the scene with these friction factors.
+    pub(crate) fn grid(&self, friction: Friction) -> DragGrid {
+        hole_grid(self.scene.fit(), self.scene.situation.section, STEP, friction)
+    }
+
+    /// The node at surface.
+    pub(crate) fn surface<R: Recorder>(&self, grid: &DragGrid, moved: &Moved, rec: &mut R) -> DragNode {
+        let bit = BitLoad { weight: moved.weight_on_bit + self.jets, torque: moved.bit_torque };
+        let (pieces, bit_depth, motion) = (&self.pieces, self.scene.situation.bit_depth, moved.motion);
+        grid.march(&Hanging { pieces, bit_depth, motion, bit }, &mut Vec::new(), rec)
+    }
+}
+
+/// Pieces of the string from the bit up, in the mud that moves past them.
+fn pieces<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<StringPiece> {
     let mud_density = scene.section().mud.weight;
     rec.heading("buoyed weight of the string, part by part from the bit up");
     let buoyancy_factor = rec.take(BuoyancyFactor { mud_density, steel_density: STEEL_DENSITY });
-    let mut pieces = Vec::with_capacity(scene.string().len());
+    let moves = scene.situation.flow_rate > 0.0 || scene.situation.operation.motion() != Motion::Still;
+    let annuli: &[Piece] = if moves { &scene.flow(&mut Off).pieces } else { &[] };
+    let mut pieces = Vec::with_capacity(scene.string().len() + annuli.len());
+    let mut lifts = Vec::new();
     for piece in scene.string() {
         rec.stretch(|| piece.pipe.name().to_owned(), piece.top, piece.bottom);
-        pieces.push(StringPiece {
+        let body_diameter = match piece.pipe {
+            Pipe::Part(part) => worn_diameter(part, &mut Off),
+            Pipe::Casing(casing) => casing.outer_diameter,
+        };
+        let inner_diameter = piece.pipe.inner_diameter();
+        // A bit is a short plug: it neither bends nor winds.
+        let bit = matches!(piece.pipe, Pipe::Part(part) if part.kind == PartKind::Bit);
+        let solid = SecondMoment { outer_diameter: body_diameter, inner_diameter };
+        let whole = StringPiece {
             length: piece.bottom - piece.top,
             buoyed_weight: weight_in_mud(scene, piece, buoyancy_factor, rec),
             radius: 0.5 * piece.pipe.joint_diameter(),
-        });
+            body_diameter,
+            youngs_modulus: YOUNGS_MODULUS,
+            second_moment: if bit { 0.0 } else { solid.value() },
+            lift: 0.0,
+        };
+        let before = pieces.len();
+        for annulus in annuli.iter().rev().filter(|annulus| annulus.annulus.pipe_diameter > 0.0) {
+            let (top, bottom) = (annulus.annulus.top.max(piece.top), annulus.annulus.bottom.min(piece.bottom));
+            if bottom > top + 1e-9 {
+                let (outer_diameter, hole_diameter) = (annulus.annulus.pipe_diameter, annulus.annulus.hole_diameter);
+                let lift = FlowLift { outer_diameter, hole_diameter, gradient: annulus.gradient };
+                pieces.push(StringPiece { length: bottom - top, lift: lift.value(), ..whole });
+                lifts.push((top, bottom, lift));
+            }
+        }
+        if pieces.len() == before {
+            pieces.push(whole);
+        }
     }
+    show_lifts(&lifts, rec);
+    pieces
+}
+
+const LIFTS: &[(&str, Kind)] = &[
+    ("from", Kind::Depth),
+    ("to", Kind::Depth),
+    ("friction in the annulus", Kind::PressureGradient),
+    ("lift", Kind::ForcePerLength),
+];
+
+/// The largest lift in full, all as a table.
+fn show_lifts<R: Recorder>(lifts: &[(f64, f64, FlowLift)], rec: &mut R) {
+    let most = lifts.iter().max_by(|a, b| a.2.value().abs().total_cmp(&b.2.value().abs()));
+    let Some((top, bottom, lift)) = most.filter(|most| most.2.value().abs() > 0.0) else { return };
+    rec.heading("lift of the mud that moves past the string");
+    rec.stretch(|| "annulus with the largest lift".to_owned(), *top, *bottom);
+    rec.take(*lift);
+    rec.table("lift along the string; below nought it drags downwards", LIFTS, || {
+        lifts.iter().map(|(top, bottom, lift)| vec![*top, *bottom, lift.gradient, lift.value()]).collect()
+    });
+}
+
+/// Push of the jets on the bit, upwards; nought without pumps or known nozzles. [N]
+fn jets<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
+    let (flow_rate, density) = (scene.situation.flow_rate, scene.section().mud.weight);
+    let bit = scene.string().first().map(|piece| piece.pipe);
+    match bit {
+        Some(Pipe::Part(Part { flow_area: Some(flow_area), .. })) if flow_rate > 0.0 => {
+            rec.heading("push of the jets on the bit, on top of the weight on bit");
+            let jet_velocity = rec.take(JetVelocity { flow_rate, flow_area: *flow_area });
+            rec.take(JetImpact { density, flow_rate, jet_velocity })
+        }
+        _ => 0.0,
+    }
+}
+
+fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
+    let situation = &scene.situation;
+    let pieces = pieces(scene, rec);
     let axial_speed = match situation.operation.motion() {
         Motion::Up => situation.pipe_speed,
         Motion::Down => -situation.pipe_speed,
@@ -120,20 +240,25 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
         Motion::Still => 0.0,
     };
     let torque = if situation.operation == Operation::Drilling { scene.section().drilling.bit_torque } else { 0.0 };
-    let mut hanging = Hanging {
+    let weight = situation.weight_on_bit + jets(scene, rec);
+    let hanging = Hanging {
         pieces: &pieces,
         bit_depth: situation.bit_depth,
         motion: StringMotion { axial_speed, rotary_speed: situation.rotary_speed },
-        bit: BitLoad { weight: situation.weight_on_bit, torque },
+        bit: BitLoad { weight, torque },
     };
     let mut nodes = Vec::with_capacity((situation.bit_depth / STEP) as usize + pieces.len() + 16);
     let surface = grid.march(&hanging, &mut nodes, rec);
     let (mut picked_up_tension, mut picked_up) = (surface.effective_tension, Vec::new());
     if situation.operation == Operation::RunningCasing {
         rec.heading("the same string picked up off its slips");
-        hanging.motion.axial_speed = situation.pipe_speed;
         picked_up.reserve(nodes.len());
-        picked_up_tension = grid.march(&hanging, &mut picked_up, rec).effective_tension;
+        // What was surge is swab now.
+        let Hanging { bit_depth, bit, motion, .. } = hanging;
+        let lifted: Vec<StringPiece> = pieces.iter().map(|piece| StringPiece { lift: -piece.lift, ..*piece }).collect();
+        let motion = StringMotion { axial_speed: situation.pipe_speed, ..motion };
+        let up = Hanging { pieces: &lifted, bit_depth, motion, bit };
+        picked_up_tension = grid.march(&up, &mut picked_up, rec).effective_tension;
     }
     let (surface_tension, surface_torque) = (surface.effective_tension, surface.torque);
     Drag { nodes, surface_tension, surface_torque, picked_up_tension, picked_up }
@@ -143,7 +268,6 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
 mod tests {
     use super::*;
     use crate::{Basis, sweep};
-    use rigwright_physics::Off;
 
     #[test]
     fn law_finer_steps_hardly_move_the_hook_load() {
@@ -153,7 +277,7 @@ mod tests {
         for operation in [Operation::PullingOut, Operation::RunningIn, Operation::Drilling] {
             let scene = Scene::new(&basis, sweep::situation(&fit, 2, operation, bottom, bottom));
             let coarse = Drag::solve(&scene, &mut Off);
-            let fine = solve_on(&hole_grid(&fit, 2, STEP / 10.0), &scene, &mut Off);
+            let fine = solve_on(&hole_grid(&fit, 2, STEP / 10.0, fit.well.friction), &scene, &mut Off);
             assert!((coarse.surface_tension / fine.surface_tension - 1.0).abs() < 1e-3);
             assert!((coarse.surface_torque - fine.surface_torque).abs() <= 1e-3 * fine.surface_torque.max(1.0));
         }

@@ -9,6 +9,7 @@ mod load;
 mod programme;
 mod rated;
 mod slips;
+mod stuck;
 #[cfg(test)]
 mod tests;
 
@@ -21,7 +22,7 @@ use rigwright_units::Kind;
 /// The system.
 pub static SYSTEM: System = System { name: "hoisting", parts: &[QUESTIONS], not_yet: NOT_YET };
 
-const SOFT_STRING: &str = "soft string: stiffness, cuttings and viscous drag are left out of torque and drag";
+const SOFT_STRING: &str = "soft string with the push of its stiffness at changes of bend, wound pipe and the lift of moving mud; no cuttings, no keyseats";
 const NO_INERTIA: &str = "no acceleration of the block: a brisk start or stop adds to every load";
 const PICKED_UP: &str = "casing is picked up off its slips at every joint, so its friction counts upwards";
 const RULES: &str = "the rules of API RP 9B: no friction in the hole, no acceleration, weight as in a vertical hole";
@@ -353,6 +354,17 @@ static QUESTIONS: &[Question] = &[
         assumes: &[SOFT_STRING, PICKED_UP, "a liner goes in on the drill pipe of its section, full of the same mud"],
         ask: casing::casing_run::<Off>,
         show: casing::casing_run::<Working>,
+    },
+    Question {
+        slug: "hoisting/stuck-pipe",
+        asks: "How far does the string stretch and twist if it sticks, by the depth to which it is free?",
+        title: "stuck pipe",
+        kind: Kind::Diameter,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &["the pipe body alone stretches and twists; friction of the hole hides a part of it"],
+        ask: stuck::stuck_pipe::<Off>,
+        show: stuck::stuck_pipe::<Working>,
     },
 ];
 

@@ -4,8 +4,13 @@ mod body;
 mod buckling;
 mod collapse;
 mod fatigue;
+mod friction;
 mod jar;
 mod joints;
+mod lock_up;
+#[cfg(test)]
+mod motion_tests;
+pub mod motions;
 mod speed;
 mod strength;
 mod tools;
@@ -14,6 +19,7 @@ mod triaxial;
 mod weight;
 
 pub(crate) use body::{is_pipe, worn_diameter};
+pub(crate) use buckling::YOUNGS_MODULUS;
 pub(crate) use strength::pull_left;
 
 use crate::{Question, Scope, System};
@@ -26,7 +32,7 @@ pub const PULL_SHARE: f64 = 0.9;
 /// The system.
 pub static SYSTEM: System = System { name: "rotating", parts: &[QUESTIONS], not_yet: NOT_YET };
 
-const SOFT_STRING: &str = "soft string: stiffness, cuttings and viscous drag are left out of torque and drag";
+const SOFT_STRING: &str = "soft string with the push of its stiffness at changes of bend, wound pipe and the lift of moving mud; no cuttings, no keyseats";
 
 static QUESTIONS: &[Question] = &[
     Question {
@@ -211,7 +217,39 @@ static QUESTIONS: &[Question] = &[
         ask: tools::temperature::<Off>,
         show: tools::temperature::<Working>,
     },
+    Question {
+        slug: "rotating/loads-by-motion",
+        asks: "What do hook and drive feel in every motion: pulling, running, turning, reaming both ways, drilling, sliding?",
+        title: "loads by motion",
+        kind: Kind::Force,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[SOFT_STRING, "a band from half to one and a half times the friction given stands in the working"],
+        ask: motions::by_motion::<Off>,
+        show: motions::by_motion::<Working>,
+    },
+    Question {
+        slug: "rotating/friction-fit",
+        asks: "Is the friction of the well file what the hook loads read in the section say?",
+        title: "friction of the readings",
+        kind: Kind::Ratio,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[SOFT_STRING, "the string moved at the speed of the trip, pumps off, without turning"],
+        ask: friction::friction_fit::<Off>,
+        show: friction::friction_fit::<Working>,
+    },
+    Question {
+        slug: "rotating/lock-up",
+        asks: "Does the wanted weight still reach the bit through wound pipe while the string slides?",
+        title: "lock-up, sliding",
+        kind: Kind::Force,
+        scope: Scope::Situation,
+        knobs: &["weight on bit", "mud weight"],
+        assumes: &[SOFT_STRING, "the string slides wherever it has a motor, or does not turn"],
+        ask: lock_up::lock_up::<Off>,
+        show: lock_up::lock_up::<Working>,
+    },
 ];
 
-static NOT_YET: &[(&str, &str)] =
-    &[("rotating/lock-up", "Does the wanted weight still reach the bit through buckled pipe while sliding?")];
+static NOT_YET: &[(&str, &str)] = &[];

@@ -3,7 +3,9 @@
 
 mod bars;
 mod course;
+mod days;
 mod gallery;
+mod hook_load;
 mod kill;
 mod numbers;
 mod scale;
@@ -13,7 +15,9 @@ mod window;
 
 pub use bars::{Bar, Bars};
 pub use course::course;
+pub use days::days;
 pub use gallery::{Drawing, Ground, PICTURES, Picture};
+pub use hook_load::hook_load;
 pub use kill::{kill_course, kill_schedule};
 pub use numbers::{Numbers, csv, number, numbers, rounded};
 pub use svg::{svg, svg_in_page, svg_on_paper};
@@ -104,11 +108,15 @@ pub enum Role {
     Casing,
     /// What hangs in the hole.
     Pipe,
+    /// The hole, or what was read in it.
+    Hole,
+    /// Where the bit is.
+    Bit,
 }
 
 impl Role {
     /// Every role.
-    pub const ALL: [Role; 15] = [
+    pub const ALL: [Role; 17] = [
         Role::LowerLimit,
         Role::UpperLimit,
         Role::Still,
@@ -124,6 +132,8 @@ impl Role {
         Role::Wall,
         Role::Casing,
         Role::Pipe,
+        Role::Hole,
+        Role::Bit,
     ];
 
     /// The class of its elements.
@@ -144,6 +154,8 @@ impl Role {
             Role::Wall => "wall",
             Role::Casing => "casing",
             Role::Pipe => "pipe",
+            Role::Hole => "hole",
+            Role::Bit => "bit",
         }
     }
 }

@@ -17,8 +17,9 @@ const STYLE: &str = "\
 .circulating{stroke:#cc79a7;stroke-dasharray:2 3}.running-casing{stroke:#56b4e9;stroke-width:3}.shut-in{stroke:#999999;stroke-dasharray:12 3}\
 .demand{stroke:#222}.drawworks{stroke:#e69f00}.drive{stroke:#009e73;stroke-dasharray:6 3}.wall{stroke:#888;stroke-dasharray:1 3}\
 .casing{stroke:#555;stroke-width:2.5}.pipe{stroke:#0072b2;stroke-width:1.2}.used{fill:#0072b2}.limit{stroke:#222;stroke-width:2}\
+.hole{stroke:#222;stroke-width:1.4}.bit{stroke:#56b4e9;stroke-width:1}\
 @media(prefers-color-scheme:dark){.sheet{fill:#14171a}text{fill:#e6e6e6}.note,.mark-label{fill:#aaa}.mark-label{stroke:#14171a}.grid{stroke:#333}\
-.frame,.limit{stroke:#ccc}.mark{stroke:#999}.demand,.casing{stroke:#e6e6e6}.used{fill:#56b4e9}}";
+.frame,.limit,.hole{stroke:#ccc}.mark{stroke:#999}.demand,.casing{stroke:#e6e6e6}.used{fill:#56b4e9}}";
 
 /// Black on white, each role told by its stroke alone: what a photocopy keeps.
 const PAPER: &str = "\
@@ -30,7 +31,7 @@ const PAPER: &str = "\
 .flowing{stroke-dasharray:9 4}.pulling{stroke-dasharray:2 3}.running{stroke-dasharray:9 3 2 3}\
 .circulating{stroke-dasharray:5 2}.running-casing{stroke-dasharray:9 3 2 3 2 3}.shut-in{stroke-dasharray:16 6}\
 .demand{stroke-width:1.6}.drawworks{stroke-dasharray:1 2}.drive{stroke-dasharray:6 3}.wall{stroke-dasharray:1 4}\
-.casing{stroke-width:2.2}.pipe{stroke-width:.8}.band.cement{fill:#000;fill-opacity:.25}.band.steel{fill:#000;fill-opacity:.6}\
+.casing{stroke-width:2.2}.pipe{stroke-width:.8}.hole{stroke-width:1.4}.bit{stroke-width:1;stroke-dasharray:3 1}.band.cement{fill:#000;fill-opacity:.25}.band.steel{fill:#000;fill-opacity:.6}\
 .limit{fill:none;stroke:#000}.used{fill:#777}";
 
 /// The figure as an SVG document.

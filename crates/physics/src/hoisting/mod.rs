@@ -14,7 +14,10 @@ mod weight;
 
 use crate::FormulaRecord;
 
-pub use drag::{BitLoad, DragGrid, DragNode, Hanging, StringMotion, StringPiece, neutral_point};
+pub use drag::{
+    BitLoad, DragGrid, DragNode, FlowLift, Hanging, StiffnessForce, StringMotion, StringPiece, TensionWithContact,
+    TorqueWithContact, Wall, neutral_point,
+};
 pub use drawworks::{
     BlockSpeedByLine, BlockSpeedByPower, DrawworksPower, DrumDiameter, HookPower, InertiaLoad, LinePull, LineSpeed, ShockLoad,
     StandTime, StoppingDistance,
@@ -53,6 +56,7 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     drawworks::RECORDS,
     weight::RECORDS,
     drag::RECORDS,
+    drag::CONTACT_RECORDS,
     line_work::RECORDS,
     handling::RECORDS,
     stretch::RECORDS,

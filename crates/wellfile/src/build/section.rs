@@ -182,6 +182,7 @@ fn hook_load(at: &At<'_>) -> Option<HookLoadReading> {
             _ => return None,
         },
         load: at.number("load")?,
+        corrected: at.text("reading")? == "corrected",
         date: at.day("date"),
     })
 }

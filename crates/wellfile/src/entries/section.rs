@@ -14,6 +14,9 @@ pub(crate) const MOTIONS: &[&str] = &["pulling-out", "running-in"];
 /// Words of `returns`.
 pub(crate) const RETURNS: &[&str] = &["surface", "sea-bed"];
 
+/// Words of `reading`.
+pub(crate) const READINGS: &[&str] = &["corrected", "indicator"];
+
 const COMMON: &str = "common practice";
 
 pub(super) const HEAD: &[Entry] = &[
@@ -131,7 +134,14 @@ pub(super) const ROWS: &[Entry] = &[
     tables("section[].hook_load[]", "hook loads read while pulling out or running in, without turning").optional(),
     quantity("section[].hook_load[].depth", Depth, "4500 ft", "measured depth of the bit"),
     row("section[].hook_load[].motion", Form::Choice(MOTIONS), "pulling-out", "how the string moved"),
-    quantity("section[].hook_load[].load", Force, "180 klbf", "hook load with block and top drive, corrected for the sheaves"),
+    quantity("section[].hook_load[].load", Force, "180 klbf", "hook load with block and top drive"),
+    row(
+        "section[].hook_load[].reading",
+        Form::Choice(READINGS),
+        "indicator",
+        "whether the load is corrected for the friction of the sheaves, or as an indicator on the dead line shows it",
+    )
+    .default("corrected", "most loads are told as they hang on the hook"),
     row("section[].hook_load[].date", Form::Date, "2026-10-15", "day of the reading").unknown(),
     // Slow rates
     tables("section[].slow_rate[]", "slow circulating rates, read beforehand").optional(),

@@ -28,6 +28,21 @@ pub(super) struct Step {
     pub(super) middle: Lie,
     /// Friction factor. [-]
     pub(super) friction_factor: f64,
+    /// Diameter of the hole; nought where it is not known. [m]
+    pub(super) hole_diameter: f64,
+    /// How much the curvature changes at the upper end: nought inside an arc. [rad/m]
+    pub(super) bend_change: f64,
+}
+
+/// The wall of a stretch of hole, from the end of the one above.
+#[derive(Clone, Copy, Debug)]
+pub struct Wall {
+    /// Measured depth to which it reaches. [m]
+    pub bottom: f64,
+    /// Friction factor. [-]
+    pub friction_factor: f64,
+    /// Diameter of the hole; nought where it is not known, and then no pipe winds in it nor pushes by its stiffness. [m]
+    pub diameter: f64,
 }
 
 /// A piece of one arc of the path: cos α = a cos φ + b sin φ with φ = κ (depth - top).
@@ -39,18 +54,24 @@ pub(super) struct Course {
     a: f64,
     b: f64,
     friction_factor: f64,
+    hole_diameter: f64,
+    bend_change: f64,
     /// The step over the whole course.
     pub(super) whole: Step,
 }
 
 impl Course {
-    fn new(path: &Path, top: f64, bottom: f64, friction_factor: f64) -> Course {
+    fn new(path: &Path, top: f64, bottom: f64, wall: &Wall) -> Course {
+        let Wall { friction_factor, diameter: hole_diameter, .. } = *wall;
         let curvature = path.dogleg_severity_at(top);
         let (a, down) = (path.tangent_at(top)[2], path.curvature_at(top)[2]);
         let b = if curvature > 0.0 { down / curvature } else { 0.0 };
         let lie = Lie { sine: 0.0, vertical_curvature: 0.0 };
-        let empty = Step { top, length: 0.0, vertical: 0.0, curvature, lower: lie, middle: lie, friction_factor };
-        let mut course = Course { top, bottom, curvature, a, b, friction_factor, whole: empty };
+        let bend_change = bend_change(path, top);
+        let (length, vertical) = (0.0, 0.0);
+        let (lower, middle) = (lie, lie);
+        let whole = Step { top, length, vertical, curvature, lower, middle, friction_factor, hole_diameter, bend_change };
+        let mut course = Course { top, bottom, curvature, a, b, friction_factor, hole_diameter, bend_change, whole };
         course.whole = course.step(top, bottom);
         course
     }
@@ -70,6 +91,9 @@ impl Course {
             lower: self.lie(bottom),
             middle: self.lie(middle),
             friction_factor: self.friction_factor,
+            hole_diameter: self.hole_diameter,
+            // Only a step that reaches the upper end of its course meets the next bend.
+            bend_change: if top <= self.top { self.bend_change } else { 0.0 },
         }
     }
 
@@ -99,8 +123,16 @@ impl DragGrid {
     /// `friction` lists, from the top down, the depth to which a friction factor reaches; the last one reaches to
     /// the bottom whatever its depth. No friction listed means none.
     pub fn new(path: &Path, bottom: f64, step: f64, friction: &[(f64, f64)]) -> DragGrid {
+        let wall =
+            |(bottom, friction_factor): &(f64, f64)| Wall { bottom: *bottom, friction_factor: *friction_factor, diameter: 0.0 };
+        let walls: Vec<Wall> = friction.iter().map(wall).collect();
+        DragGrid::in_hole(path, bottom, step, &walls)
+    }
+
+    /// The same for a hole whose diameters are known too.
+    pub fn in_hole(path: &Path, bottom: f64, step: f64, walls: &[Wall]) -> DragGrid {
         let mut depths: Vec<f64> = path.stations().iter().map(|station| station.depth).collect();
-        depths.extend(friction.iter().map(|(depth, _)| *depth));
+        depths.extend(walls.iter().map(|wall| wall.bottom));
         depths.extend([0.0, bottom]);
         depths.retain(|depth| (0.0..=bottom).contains(depth));
         depths.sort_by(f64::total_cmp);
@@ -111,13 +143,13 @@ impl DragGrid {
             let (top, length) = (pair[0], pair[1] - pair[0]);
             let parts = (length / step).ceil().max(1.0);
             let middle = top + 0.5 * length;
-            let factor =
-                friction.iter().find(|(depth, _)| *depth > middle).or(friction.last()).map_or(0.0, |(_, factor)| *factor);
+            let none = Wall { bottom, friction_factor: 0.0, diameter: 0.0 };
+            let wall = walls.iter().find(|wall| wall.bottom > middle).or(walls.last()).unwrap_or(&none);
             let edge = |part: u32| if f64::from(part) < parts { top + length * f64::from(part) / parts } else { pair[1] };
             courses.extend(
                 (0u32..)
                     .take_while(|part| f64::from(*part) < parts)
-                    .map(|part| Course::new(path, edge(part), edge(part + 1), factor)),
+                    .map(|part| Course::new(path, edge(part), edge(part + 1), wall)),
             );
         }
         DragGrid { courses }
@@ -127,4 +159,17 @@ impl DragGrid {
     pub fn bottom(&self) -> f64 {
         self.courses.last().map_or(0.0, |course| course.bottom)
     }
+}
+
+/// How much the curvature changes at a depth: nought inside an arc. [rad/m]
+fn bend_change(path: &Path, depth: f64) -> f64 {
+    const APART: f64 = 1e-6;
+    if depth <= APART {
+        return 0.0;
+    }
+    let (above, below) = (path.curvature_at(depth - APART), path.curvature_at(depth + APART));
+    let square: f64 = above.iter().zip(below).map(|(above, below)| (below - above) * (below - above)).sum();
+    // An arc turns its own curvature over that little way: that is no change.
+    let change = square.sqrt();
+    if change < 1e-9 { 0.0 } else { change }
 }

@@ -1,8 +1,13 @@
 //! The march up the string.
 
+use super::contact::stiffness_force;
 use super::grid::{DragGrid, Lie, Step};
-use super::{AxialFriction, SideForce, TensionAbove, TorqueAbove, TurningFriction, shares, side_force};
-use crate::{Kind, Recorder};
+use super::{
+    AxialFriction, SideForce, StiffnessForce, TensionAbove, TensionWithContact, TorqueAbove, TorqueWithContact, TurningFriction,
+    shares, side_force,
+};
+use crate::rotating::{BucklingUnderSideForce, HELIX_ONSET, HelicalSideForce, VERTICAL_HELIX, VerticalBucklingOfOrder};
+use crate::{Formula, Kind, Off, Recorder};
 
 /// A run of like pipe.
 #[derive(Clone, Copy, Debug)]
@@ -13,7 +18,39 @@ pub struct StringPiece {
     pub buoyed_weight: f64,
     /// Radius that touches the wall: of the tool joint, coupling or collar. [m]
     pub radius: f64,
+    /// Outside diameter of the body. [m]
+    pub body_diameter: f64,
+    /// Young's modulus. [Pa]
+    pub youngs_modulus: f64,
+    /// Second moment of area; nought for a soft string, which neither winds nor pushes by its stiffness. [m⁴]
+    pub second_moment: f64,
+    /// Lift of mud that moves past, per length, upwards positive. [N/m]
+    pub lift: f64,
 }
+
+impl StringPiece {
+    /// Soft pipe in still mud, to be filled in.
+    pub const SOFT: StringPiece = StringPiece {
+        length: 0.0,
+        buoyed_weight: 0.0,
+        radius: 0.0,
+        body_diameter: 0.0,
+        youngs_modulus: 0.0,
+        second_moment: 0.0,
+        lift: 0.0,
+    };
+
+    /// Half of what a hole is wider than the body; `None` where pipe or hole is not known to be stiff and wide. [m]
+    fn clearance(&self, hole_diameter: f64) -> Option<f64> {
+        let known = self.second_moment > 0.0 && hole_diameter > 0.0;
+        known.then(|| (0.5 * (hole_diameter - self.body_diameter)).max(LEAST_CLEARANCE))
+    }
+}
+
+/// More than any wall presses back. [N/m]
+const MOST_SIDE_FORCE: f64 = 1e9;
+/// The formulas need some clearance. [m]
+const LEAST_CLEARANCE: f64 = 1e-5;
 
 /// How the string moves.
 #[derive(Clone, Copy, Debug, Default)]
@@ -117,19 +154,70 @@ fn climb(step: &Step, piece: &StringPiece, share: (f64, f64), below: DragNode) -
     let (w, friction) = (piece.buoyed_weight, step.friction_factor);
     let (axial, turning) = (friction * share.0, friction * share.1);
     let weight = w * step.vertical;
-    let side = if step.curvature > 0.0 {
+    let mut side = if step.curvature > 0.0 {
         let start = if axial == 0.0 { 0.0 } else { side_on(step, step.lower, w, below.effective_tension) };
         side_on(step, step.middle, w, below.effective_tension + 0.5 * (weight + axial * start * step.length))
     } else {
         (w * step.middle.sine).abs()
     };
+    let stiff = piece.clearance(step.hole_diameter);
+    if let Some(clearance) = stiff
+        && below.effective_tension < 0.0
+    {
+        side += helix(step, piece, (axial, side, clearance), below, &mut Off).unwrap_or(0.0);
+    }
+    let tension = below.effective_tension + weight + axial * side * step.length - piece.lift * step.length;
+    let push = match stiff {
+        Some(clearance) if step.bend_change > 0.0 => {
+            stiffness_force(piece.youngs_modulus * piece.second_moment, step.bend_change, tension, clearance)
+        }
+        _ => 0.0,
+    };
     DragNode {
         depth: step.top,
-        effective_tension: below.effective_tension + weight + axial * side * step.length,
+        effective_tension: tension + axial * push,
         side_force: side,
-        torque: below.torque + turning * side * piece.radius * step.length,
+        torque: below.torque + turning * piece.radius * (side * step.length + push),
         curvature: step.curvature,
     }
+}
+
+/// Side force that a helix adds at the compression half-way up a step, its own friction counted. [N/m]
+fn helix<R: Recorder>(
+    step: &Step,
+    piece: &StringPiece,
+    (axial, side, clearance): (f64, f64, f64),
+    below: DragNode,
+    rec: &mut R,
+) -> Option<f64> {
+    let start = wound(step, piece, below.effective_tension, (side, clearance), &mut Off).unwrap_or(0.0);
+    let half = 0.5 * (piece.buoyed_weight * step.vertical + axial * (side + start) * step.length);
+    wound(step, piece, below.effective_tension + half, (side, clearance), rec)
+}
+
+/// Side force that a helix adds; `None` while the pipe does not wind. It winds where its compression passes the onset of
+/// the helix of pipe on a wall, and of pipe that hangs free. [N/m]
+fn wound<R: Recorder>(
+    step: &Step,
+    piece: &StringPiece,
+    tension: f64,
+    (side_force, clearance): (f64, f64),
+    rec: &mut R,
+) -> Option<f64> {
+    let StringPiece { youngs_modulus, second_moment, buoyed_weight, .. } = *piece;
+    let compression = -tension;
+    let on_wall =
+        BucklingUnderSideForce { buckling_coefficient: HELIX_ONSET, youngs_modulus, second_moment, side_force, clearance };
+    let along = (buoyed_weight * step.vertical / step.length).max(0.0);
+    let free = VerticalBucklingOfOrder { order_coefficient: VERTICAL_HELIX, youngs_modulus, second_moment, buoyed_weight: along };
+    if compression <= on_wall.value() || compression <= free.value() {
+        return None;
+    }
+    rec.note(|| "the pipe winds here: its compression is above the onset of the helix, on the wall and hanging free".into());
+    rec.take(on_wall);
+    rec.take(free);
+    // A string pushed far beyond what any bears would press without end.
+    Some(rec.take(HelicalSideForce { clearance, compression, youngs_modulus, second_moment }).min(MOST_SIDE_FORCE))
 }
 
 #[inline]
@@ -150,7 +238,7 @@ fn show<R: Recorder>(hanging: &Hanging, taken: &[Taken], nodes: &[DragNode], rec
     let Some(worst) = (0..taken.len()).max_by(|a, b| force(a).total_cmp(&force(b))) else { return };
     rec.heading("drag and torque along the string, from the bit up");
     rec.note(|| {
-        "soft string: no stiffness, no cuttings, no viscous drag, no push of flowing mud; friction taken half-way up each step"
+        "friction taken half-way up each step; where pipe is stiff and the hole's diameter known, the push of its stiffness at changes of bend and the side force of a helix count too; no cuttings"
             .into()
     });
     let last = taken.len() - 1;
@@ -192,9 +280,28 @@ fn show_step<R: Recorder>(hanging: &Hanging, taken: &Taken, rec: &mut R) {
         step: share * step.length,
     };
     let middle = rec.take(above(0.5, start));
-    let side_force = rec.take(side(middle, step.middle));
-    rec.take(above(1.0, side_force));
-    rec.take(TorqueAbove { torque_below: below.torque, turning_friction, side_force, radius, step: step.length });
+    let lying = rec.take(side(middle, step.middle));
+    let stiff = piece.clearance(step.hole_diameter);
+    let winding = stiff.filter(|_| tension_below < 0.0);
+    let winding = winding.and_then(|clearance| helix(&step, &piece, (axial_friction, lying, clearance), below, rec));
+    let side_force = lying + winding.unwrap_or(0.0);
+    let tension = rec.take(above(1.0, side_force));
+    let torque = rec.take(TorqueAbove { torque_below: below.torque, turning_friction, side_force, radius, step: step.length });
+    let (youngs_modulus, second_moment, lift) = (piece.youngs_modulus, piece.second_moment, piece.lift);
+    let bend_change = step.bend_change;
+    let push = match stiff {
+        Some(clearance) if bend_change > 0.0 => {
+            let effective_tension = tension - lift * step.length;
+            rec.take(StiffnessForce { bend_change, youngs_modulus, second_moment, effective_tension, clearance })
+        }
+        _ => 0.0,
+    };
+    if push > 0.0 || lift.abs() > 0.0 {
+        rec.take(TensionWithContact { tension, lift, step: step.length, axial_friction, push });
+    }
+    if push > 0.0 {
+        rec.take(TorqueWithContact { torque, turning_friction, radius, push });
+    }
 }
 
 /// Measured depth where effective tension passes through nought, the lowest such place: pipe below is in compression

@@ -2,23 +2,28 @@
 //!
 //! The string lies on the wall like a heavy rope: its side force per length is what tension on a bend and weight
 //! across the hole press together, and friction opposes the motion of its surface, along and around. Tension is the
-//! effective one, positive in tension; weights are buoyed. Stiffness, cuttings, keyseats, viscous drag and the push
-//! of flowing mud are left out; so is the extra side force of buckled pipe.
+//! effective one, positive in tension; weights are buoyed. On top of the soft string, where they are known, come the push of
+//! a stiff pipe at changes of bend, the side force of wound pipe and the lift of moving mud. Cuttings and keyseats are left out.
 //!
 //! *Sources*: Johancsik, Friesen & Dawson, JPT June 1984; vector form after Sheppard, Wick & Burgess, SPE Drilling
 //! Engineering, December 1987 (both from memory).
 
+mod contact;
 mod grid;
 mod march;
 
 use crate::{Formula, FormulaRecord, formula};
 
-pub use grid::DragGrid;
+pub use contact::{FlowLift, StiffnessForce, TensionWithContact, TorqueWithContact};
+pub use grid::{DragGrid, Wall};
 pub use march::{BitLoad, DragNode, Hanging, StringMotion, StringPiece, neutral_point};
 
 /// The formulas of this part.
 pub(super) const RECORDS: &[&FormulaRecord] =
     &[AxialFriction::RECORD, TurningFriction::RECORD, SideForce::RECORD, TensionAbove::RECORD, TorqueAbove::RECORD];
+
+/// The formulas of what the soft string leaves out.
+pub(super) const CONTACT_RECORDS: &[&FormulaRecord] = contact::RECORDS;
 
 formula! {
     /// Share of the friction factor that acts along the hole: friction opposes the velocity of the pipe's surface.

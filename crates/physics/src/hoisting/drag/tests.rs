@@ -23,9 +23,9 @@ fn winding() -> Path {
 }
 
 const STRING: [StringPiece; 3] = [
-    StringPiece { length: 180.0, buoyed_weight: 1750.0, radius: 0.1016 },
-    StringPiece { length: 95.5, buoyed_weight: 610.0, radius: 0.0841 },
-    StringPiece { length: f64::INFINITY, buoyed_weight: 272.0, radius: 0.0841 },
+    StringPiece { length: 180.0, buoyed_weight: 1750.0, radius: 0.1016, ..StringPiece::SOFT },
+    StringPiece { length: 95.5, buoyed_weight: 610.0, radius: 0.0841, ..StringPiece::SOFT },
+    StringPiece { length: f64::INFINITY, buoyed_weight: 272.0, radius: 0.0841, ..StringPiece::SOFT },
 ];
 
 fn surface(grid: &DragGrid, pieces: &[StringPiece], bit_depth: f64, motion: StringMotion) -> DragNode {
@@ -42,7 +42,7 @@ fn arc(radius: f64, from: f64, to: f64, step: f64, friction: f64) -> DragGrid {
 }
 
 fn end_tension(grid: &DragGrid, weight: f64, tension: f64, motion: StringMotion) -> f64 {
-    let pieces = [StringPiece { length: f64::INFINITY, buoyed_weight: weight, radius: 0.084 }];
+    let pieces = [StringPiece { length: f64::INFINITY, buoyed_weight: weight, radius: 0.084, ..StringPiece::SOFT }];
     let bit = BitLoad { weight: -tension, torque: 0.0 };
     let hanging = Hanging { pieces: &pieces, bit_depth: grid.bottom(), motion, bit };
     grid.march(&hanging, &mut Vec::new(), &mut Off).effective_tension
@@ -75,7 +75,7 @@ fn law_straight_hole() {
     let (inclination, length, friction) = (60f64.to_radians(), 900.0, 0.25);
     let path = Path::from_stations(&[(0.0, inclination, 1.0)]).unwrap();
     let grid = DragGrid::new(&path, length, 30.0, &[(length, friction)]);
-    let pieces = [StringPiece { length: 900.0, buoyed_weight: 248.0, radius: 0.084 }];
+    let pieces = [StringPiece { length: 900.0, buoyed_weight: 248.0, radius: 0.084, ..StringPiece::SOFT }];
     let weight = 248.0 * length;
     for (motion, sign) in [(UP, 1.0), (DOWN, -1.0), (TURNING, 0.0)] {
         let node = surface(&grid, &pieces, length, motion);
@@ -206,4 +206,105 @@ fn law_nodes_climb_to_surface() {
     }
     let shallow = Hanging { bit_depth: 100.0, ..hanging };
     assert!(grid.march(&shallow, &mut nodes, &mut Off).depth.abs() < 1e-12);
+}
+
+/// 5 in pipe that winds in a straight hole of 80°: pushed down, or turning on bottom.
+fn wound_pipe(step: f64, motion: StringMotion, weight: f64, diameter: f64) -> (DragNode, f64) {
+    let (length, inclination, friction_factor) = (600.0, 80f64.to_radians(), 0.3);
+    let path = Path::from_stations(&[(0.0, inclination, 1.0)]).unwrap();
+    let walls = [Wall { bottom: length, friction_factor, diameter }];
+    let grid = DragGrid::in_hole(&path, length, step, &walls);
+    let piece = StringPiece {
+        length,
+        buoyed_weight: 263.0,
+        radius: 0.084,
+        body_diameter: 0.127,
+        youngs_modulus: 206.8e9,
+        second_moment: 5.94e-6,
+        lift: 0.0,
+    };
+    let bit = BitLoad { weight, torque: 0.0 };
+    let surface = grid.march(&Hanging { pieces: &[piece], bit_depth: length, motion, bit }, &mut Vec::new(), &mut Off);
+    // Drag of lying pipe less its weight along the hole.
+    (surface, 263.0 * (friction_factor * inclination.sin() - inclination.cos()))
+}
+
+/// The drag of a helix adds up to the closed form of Wu & Juvkam-Wold; half the step leaves a quarter of the error.
+#[test]
+fn law_wound_pipe_loses_weight_by_the_closed_form() {
+    let weight = 3e5;
+    let through = |push: f64, lying_drag: f64| {
+        let (clearance, length) = (0.5 * (0.2159 - 0.127), 600.0);
+        let (friction_factor, youngs_modulus, second_moment) = (0.3, 206.8e9, 5.94e-6);
+        crate::rotating::WeightThroughHelix {
+            push,
+            lying_drag,
+            friction_factor,
+            clearance,
+            youngs_modulus,
+            second_moment,
+            length,
+        }
+        .value()
+    };
+    let error = |step: f64| {
+        let (surface, lying) = wound_pipe(step, DOWN, weight, 0.2159);
+        through(-surface.effective_tension, lying) / weight - 1.0
+    };
+    let (coarse, fine) = (error(20.0), error(10.0));
+    assert!(coarse.abs() < 2e-3, "{coarse}");
+    assert!((3.2..4.8).contains(&(coarse / fine)), "{coarse} {fine}");
+    assert!(error(1.0).abs() < 1e-5);
+}
+
+/// In a hole of unknown width, and where compression is small, pipe does not wind; turning pipe loses no weight.
+#[test]
+fn law_pipe_winds_only_above_the_onset() {
+    let plain = |weight: f64, lying: f64| weight + 600.0 * lying;
+    for (weight, diameter) in [(3e5, 0.0), (1e5, 0.2159)] {
+        let (surface, lying) = wound_pipe(10.0, DOWN, weight, diameter);
+        assert!((-surface.effective_tension / plain(weight, lying) - 1.0).abs() < 1e-9, "{weight}");
+    }
+    let (turning, _) = wound_pipe(10.0, TURNING, 3e5, 0.2159);
+    let (lying, _) = wound_pipe(10.0, TURNING, 3e5, 0.0);
+    assert!((turning.effective_tension / lying.effective_tension - 1.0).abs() < 1e-12);
+    assert!(turning.torque > 1.5 * lying.torque, "the helix is turned against the wall");
+}
+
+/// Where the hole goes from straight to bent, stiff pipe drags by μ times its push, once; the push does not hang on the step.
+#[test]
+fn law_stiff_pipe_pushes_where_the_bend_changes() {
+    let (build, friction_factor, diameter) = (3f64.to_radians() / 30.0, 0.25, 0.3112);
+    let path = Path::from_stations(&[(0.0, 0.0, 0.0), (600.0, 0.0, 0.0), (900.0, 300.0 * build, 0.0)]).unwrap();
+    let stiff = StringPiece {
+        length: 900.0,
+        buoyed_weight: 1500.0,
+        radius: 0.1016,
+        body_diameter: 0.2032,
+        youngs_modulus: 206.8e9,
+        second_moment: 8.2e-5,
+        lift: 0.0,
+    };
+    let surface = |piece: StringPiece, step: f64| {
+        let grid = DragGrid::in_hole(&path, 900.0, step, &[Wall { bottom: 900.0, friction_factor, diameter }]);
+        let mut nodes = Vec::new();
+        let hanging = Hanging { pieces: &[piece], bit_depth: 900.0, motion: UP, bit: BitLoad::default() };
+        let top = grid.march(&hanging, &mut nodes, &mut Off);
+        (top.effective_tension, nodes.iter().find(|node| (node.depth - 600.0).abs() < 1e-9).unwrap().effective_tension)
+    };
+    let soft = StringPiece { second_moment: 0.0, ..stiff };
+    for step in [30.0, 5.0] {
+        let ((with, _), (without, tension)) = (surface(stiff, step), surface(soft, step));
+        let push = build * (206.8e9 * 8.2e-5 * tension).sqrt();
+        assert!(((with - without) / (friction_factor * push) - 1.0).abs() < 1e-9, "{with} {without} {push}");
+    }
+}
+
+/// Mud that flows past lifts the string by its lift along the whole length, whatever the inclination.
+#[test]
+fn law_lift_takes_its_length_off_the_hook() {
+    let grid = DragGrid::new(&winding(), 3000.0, 30.0, &[]);
+    let lifted = STRING.map(|piece| StringPiece { lift: 7.0, ..piece });
+    let (plain, with) = (surface(&grid, &STRING, 2950.0, TURNING), surface(&grid, &lifted, 2950.0, TURNING));
+    assert!((plain.effective_tension - with.effective_tension - 7.0 * 2950.0).abs() < 1e-6);
 }
