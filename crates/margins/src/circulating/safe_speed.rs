@@ -140,7 +140,7 @@ pub(crate) fn moved_at(scene: &Scene, operation: Operation, depths: &[f64], spee
     if operation != Operation::PullingOut && points.iter().any(|point| point.fracture.is_none()) {
         return Err("formation[].fracture");
     }
-    let trips = Trips::new(scene, operation, depths);
+    let trips = Trips::new(scene, (operation, 0.0), depths);
     if trips.rooms.is_empty() {
         return Ok(Vec::new());
     }

@@ -1,6 +1,6 @@
 //! Depth against days: how the hole gets deeper over the programme, and where the bit is meanwhile.
 
-use super::{Axis, Figure, Mark, Role, Series};
+use super::{Axis, Figure, Lie, Mark, Role, Series};
 use rigwright_margins::programme::{Programme, Step};
 use rigwright_units::{Kind, System, unit};
 use rigwright_well::Fit;
@@ -23,14 +23,14 @@ pub fn days(fit: &Fit, programme: &Programme, units: System) -> Figure {
     };
     let casing = |step: &Step| {
         let casing = fit.well.sections.get(step.section)?.casing.as_ref()?;
-        Some(Mark { label: format!("shoe of {}", casing.name), depth: depth(casing.shoe) })
+        Some(Mark { label: format!("shoe of {}", casing.name), at: depth(casing.shoe) })
     };
     let marks = (0..fit.well.sections.len()).filter_map(|index| casing(programme.section(index).next()?)).collect();
     Figure {
         title: format!("{}: depth against days", fit.well.name),
         note: format!("{:.1} days; logging, waiting and moves are left out", programme.duration() / DAY),
-        across: Axis { label: "time since the well was begun".to_owned(), unit: "d".to_owned() },
-        down: Axis {
+        values: Axis { label: "time since the well was begun".to_owned(), unit: "d".to_owned() },
+        along: Axis {
             label: format!("measured depth below {}", fit.well.datum),
             unit: unit(Kind::Depth, units).symbol.to_owned(),
         },
@@ -40,6 +40,7 @@ pub fn days(fit: &Fit, programme: &Programme, units: System) -> Figure {
             Series { name: "hole".to_owned(), role: Role::Hole, runs: line(|_, hole| hole, |step| step.hole) },
         ],
         marks,
-        from_datum: true,
+        lie: Lie::Downward,
+        from_zero: true,
     }
 }

@@ -1,6 +1,6 @@
 //! Hook load by bit depth for the motions of the string, over a band of friction, with what was read.
 
-use super::{Axis, Band, Figure, Mark, Role, Series};
+use super::{Axis, Band, Figure, Fill, Lie, Mark, Role, Series};
 use rigwright_margins::Basis;
 use rigwright_margins::rotating::motions::{MoveRow, StringMove, move_depths, moves};
 use rigwright_units::{Kind, System, unit};
@@ -23,7 +23,7 @@ pub fn hook_load(basis: &Basis, section: usize, units: System) -> Option<Figure>
         let rows = moves(basis, section, motion, &move_depths(fit, section, motion));
         if motion != StringMove::Turning {
             let name = format!("{}, half to one and a half times the friction", motion.name());
-            bands.push(Band { name, left: line(&rows, 0), right: line(&rows, 2) });
+            bands.push(Band { name, fill: Fill::Window, low: line(&rows, 0), high: line(&rows, 2) });
         }
         series.push(Series { name: motion.name().to_owned(), role, runs: vec![line(&rows, 1)] });
     }
@@ -44,7 +44,7 @@ pub fn hook_load(basis: &Basis, section: usize, units: System) -> Option<Figure>
         series.push(Series { name: "read".to_owned(), role: Role::Hole, runs: bars });
     }
     let shoe = fit.well.casing_above(section);
-    let marks = shoe.map(|casing| Mark { label: format!("shoe of {}", casing.name), depth: depth(casing.shoe) });
+    let marks = shoe.map(|casing| Mark { label: format!("shoe of {}", casing.name), at: depth(casing.shoe) });
     let friction = fit.well.friction;
     Some(Figure {
         title: format!("{}: hook load in {}", fit.well.name, this.name),
@@ -52,14 +52,15 @@ pub fn hook_load(basis: &Basis, section: usize, units: System) -> Option<Figure>
             "with block and top drive; friction {} cased, {} open; bands: half to one and a half times that",
             friction.cased, friction.open
         ),
-        across: Axis { label: "hook load".to_owned(), unit: unit(Kind::Force, units).symbol.to_owned() },
-        down: Axis {
+        values: Axis { label: "hook load".to_owned(), unit: unit(Kind::Force, units).symbol.to_owned() },
+        along: Axis {
             label: format!("measured depth of the bit below {}", fit.well.datum),
             unit: unit(Kind::Depth, units).symbol.to_owned(),
         },
         bands,
         series,
         marks: marks.into_iter().collect(),
-        from_datum: true,
+        lie: Lie::Downward,
+        from_zero: true,
     })
 }
