@@ -62,3 +62,15 @@ fn example(name: &str) -> rigwright_well::Fit {
         Err(findings) => panic!("{findings:?}"),
     }
 }
+
+/// What moving mud lifts of the string above a depth, by hand for tests: π/4 D D_h g_f L, ring by ring. [N]
+#[cfg(test)]
+fn lift_above(scene: &Scene, depth: f64) -> f64 {
+    let flow = scene.flow(&mut rigwright_physics::Off);
+    let lift = |piece: &fields::flow::Piece| {
+        let ring = &piece.annulus;
+        let length = (ring.bottom.min(depth) - ring.top).max(0.0);
+        std::f64::consts::FRAC_PI_4 * ring.pipe_diameter * ring.hole_diameter * piece.gradient * length
+    };
+    flow.pieces.iter().map(lift).sum()
+}

@@ -79,7 +79,7 @@ fn law_two_layers_that_no_mud_serves_are_named() {
 /// By hand: gels after 90 s in slips, and the block's acceleration, on every annulus above the bit at the bottom of ostrick.
 #[test]
 fn law_the_start_of_a_stand_comes_out_by_hand() {
-    let mut fit = example("ostrick.toml");
+    let mut fit = plain("ostrick.toml");
     fit.well.sections[2].mud.gels = Some([3.0, 7.0]);
     fit.rig.drawworks.acceleration = 0.4;
     let still = flow(&fit, 2, Operation::Connection);

@@ -75,11 +75,17 @@ fn law_tension_of_every_case_by_hand() {
     let water = 1_000.0 / 0.453_592_37 * 231.0 * 0.0254f64.powi(3);
     let held = hanging + 0.6 * (bore * 3_500.0 - outside * 0.5 * PPG * (water - 10.2) * 2_000.0);
     let picked_up = air * (1.0 - 10.2 * 0.453_592_37 / (231.0 * 0.0254f64.powi(3)) / rigwright_physics::tubular::STEEL_DENSITY);
+    // Mud that is pushed up while casing goes in is drawn down while it is picked up.
+    let running = Scene::new(
+        &basis,
+        sweep::situation(&fit, 1, rigwright_well::Operation::RunningCasing, scene.section().bottom, casing.shoe),
+    );
+    let swab = crate::lift_above(&running, casing.shoe) / POUND_FORCE;
     for (case, by_hand) in [
         (Case::Cementing, hanging),
         (Case::Bump, hanging + 2_200.0 * bore),
         (Case::Test, held),
-        (Case::Running, picked_up + 100_000.0),
+        (Case::Running, picked_up + swab + 100_000.0),
     ] {
         let found = at_surface(case);
         assert!((found / by_hand - 1.0).abs() < 1e-6, "{case:?} {found} {by_hand}");
