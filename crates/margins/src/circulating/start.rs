@@ -6,7 +6,9 @@ use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::surge::moved_stretch;
 use crate::{Answer, Scene};
-use rigwright_physics::circulating::surge::{GelBreakAnnulus, GelStrengthAtTime, InertiaPressure};
+use rigwright_physics::circulating::surge::{
+    BULK_MODULUS, ClosedPipeVelocity, GelBreakAnnulus, GelStrengthAtTime, InertiaPressure, PEAK_FACTOR, PeakSpeed, WaterHammer,
+};
 use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_units::Kind;
 use rigwright_well::{Hung, Operation, Situation};
@@ -50,20 +52,27 @@ impl Start {
         Ok(Start { gel_strength, acceleration, density: section.mud.weight })
     }
 
-    /// Pressure at a depth from starting, as a magnitude: gel and inertia of the annulus above, beside pipe. [Pa]
+    /// Pressure at a depth from starting, as a magnitude: gel and inertia of the annulus above, beside pipe. Mud gives way
+    /// before a long column is sped up at once, so inertia counts up to the pressure of a wave at the peak speed. [Pa]
     fn pressure<R: Recorder>(&self, scene: &Scene, depth: f64, rec: &mut R) -> f64 {
         let bit_depth = scene.situation.bit_depth;
-        let mut pressure = 0.0;
+        let pipe_speed = rec.take(PeakSpeed { pipe_speed: scene.situation.pipe_speed, peak_factor: PEAK_FACTOR });
+        let (mut gel, mut inertia, mut wave) = (0.0, 0.0, 0.0_f64);
         for annulus in scene.annuli().iter().rev().filter(|annulus| annulus.top < depth) {
             let Some(stretch) = moved_stretch(annulus, bit_depth) else { continue };
             let length = annulus.bottom.min(depth) - annulus.top;
             let (hole_diameter, pipe_diameter) = (stretch.hole_diameter, stretch.pipe_diameter);
             rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.top + length);
-            pressure += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
+            gel += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
             let (density, pipe_acceleration) = (self.density, self.acceleration);
-            pressure += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
+            inertia += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
+            let velocity = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
+            wave = wave.max(rec.take(WaterHammer { velocity, density, bulk_modulus: BULK_MODULUS }));
         }
-        pressure
+        rec.given("to break the gel", gel, Kind::Pressure);
+        rec.given("to speed up the whole column at once", inertia, Kind::Pressure);
+        rec.given("largest pressure of a wave at the peak speed", wave, Kind::Pressure);
+        gel + inertia.min(wave)
     }
 }
 

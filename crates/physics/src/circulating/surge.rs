@@ -20,6 +20,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     GelBreakAnnulus::RECORD,
     GelStrengthAtTime::RECORD,
     InertiaPressure::RECORD,
+    WaterHammer::RECORD,
     HeaveSpeed::RECORD,
     HeaveAcceleration::RECORD,
 ];
@@ -233,6 +234,30 @@ formula! {
         let ratio = f.pipe_diameter * f.pipe_diameter / square_difference(f.hole_diameter, f.pipe_diameter);
         f.density * f.pipe_acceleration * f.length * ratio
     }
+}
+
+/// Bulk modulus of water at 20 °C. [Pa] (IAPWS-95 by CoolProp: density times the square of the speed of sound; solids make mud
+/// stiffer by less than they make it heavier)
+pub const BULK_MODULUS: f64 = 2.19e9;
+
+formula! {
+    /// Largest pressure that a change of velocity makes, however quickly it comes: the liquid gives way.
+    pub struct WaterHammer;
+    slug "water-hammer";
+    equation "Δp = v √(ρ K)";
+    law Homogeneous;
+    source "N. Joukowsky, Über den hydraulischen Stoss in Wasserleitungsröhren (1900): Δp = ρ c v with c = √(K/ρ), walls rigid";
+    given {
+        /// change of the mean velocity
+        velocity "v" Speed must NON_NEGATIVE;
+        /// mud weight
+        density "ρ" Density must NON_NEGATIVE;
+        /// bulk modulus of the liquid
+        bulk_modulus "K" Stress must NON_NEGATIVE default BULK_MODULUS;
+    }
+    /// pressure of the wave
+    gives "Δp" Pressure;
+    value |f| f.velocity * (f.density * f.bulk_modulus).sqrt()
 }
 
 formula! {

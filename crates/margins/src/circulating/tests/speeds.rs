@@ -85,14 +85,17 @@ fn law_the_start_of_a_stand_comes_out_by_hand() {
     let still = flow(&fit, 2, Operation::Connection);
     let density = fit.well.sections[2].mud.weight;
     let gel = 3.0 + 4.0 * 9f64.ln() / 60f64.ln();
-    let gradient = |piece: &crate::fields::flow::Piece| {
-        let (hole, pipe) = (piece.annulus.hole_diameter, piece.annulus.pipe_diameter);
-        if pipe <= 0.0 {
-            return 0.0;
-        }
-        4.0 * gel / (hole - pipe) + density * 0.4 * pipe * pipe / (hole * hole - pipe * pipe)
+    let beside = || still.pieces.iter().map(|piece| piece.annulus).filter(|ring| ring.pipe_diameter > 0.0);
+    let ratio = |ring: &crate::geometry::Annulus| {
+        let pipe = ring.pipe_diameter * ring.pipe_diameter;
+        pipe / (ring.hole_diameter * ring.hole_diameter - pipe)
     };
-    let cost: f64 = still.pieces.iter().map(|piece| gradient(piece) * piece.annulus.length()).sum();
+    let to_break: f64 = beside().map(|ring| 4.0 * gel / (ring.hole_diameter - ring.pipe_diameter) * ring.length()).sum();
+    let inertia: f64 = beside().map(|ring| density * 0.4 * ratio(&ring) * ring.length()).sum();
+    // Joukowsky's wave: velocity times the root of density and bulk modulus, at one and a half times the mean speed.
+    let speed = 1.5 * fit.well.sections[2].tripping.pulling_speed;
+    let wave = beside().map(|ring| speed * ratio(&ring)).fold(0.0, f64::max) * (density * 2.19e9).sqrt();
+    let cost = to_break + inertia.min(wave);
     let bottom = fit.well.sections[2].bottom;
     let as_weight = |pressure: f64| pressure / (rigwright_physics::STANDARD_GRAVITY * bottom);
     let found = judged(&ask(&fit, "circulating/start-pulling", 2, Operation::PullingOut));
