@@ -47,7 +47,7 @@ fn rejects_an_operation_that_the_section_has_not() {
         "uncased",
         "ostrick",
         &[(
-            "[section.casing]\nname = \"7 in production casing\"\nshoe = \"10990 ft\"\noutside = \"7 in\"\ninside = \"6.184 in\"\nweight = \"29 lb/ft\"\ngrade = \"P-110\"\ncement_top = \"6500 ft\"\nburst_fraction = 0.8",
+            "[section.casing]\nname = \"7 in production casing\"\nshoe = \"10990 ft\"\noutside = \"7 in\"\ninside = \"6.184 in\"\nweight = \"29 lb/ft\"\ngrade = \"P-110\"\ncement_top = \"6500 ft\"\nburst_fraction = 0.8\nconnection_burst = \"11220 psi\"\nconnection_tension = \"920 klbf\"\ncement_weight = \"15.8 ppg\"\nbump_pressure = \"2000 psi\"\ntest_pressure = \"5000 psi\"",
             "",
         )],
     );

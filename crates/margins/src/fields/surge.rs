@@ -41,7 +41,7 @@ impl Known {
     /// Surge or swab per length, as a magnitude. [Pa/m]
     pub(super) fn gradient(&self, mud: &MudRheology, stretch: &TripStretch, trip: &Trip) -> f64 {
         match moving_pipe(stretch, trip, 0.0, &mut Off) {
-            Some(pipe) => pipe.gradient(trip.method, mud, trip.density, self.stress(&mud.curve, &pipe), &mut Off),
+            Some(pipe) => pipe.gradient((trip.method, mud, trip.density), self.stress(&mud.curve, &pipe), &mut Off),
             None => trip_gradient(mud, stretch, trip, 0.0, &mut Off),
         }
     }

@@ -4,6 +4,7 @@
 
 use super::scale::Scale;
 use super::{Figure, Lie, Role};
+use crate::text::cut;
 use std::fmt::Write as _;
 
 const STYLE: &str = "\
@@ -39,9 +40,17 @@ pub fn svg(figure: &Figure) -> String {
     drawn(figure, None)
 }
 
-/// The figure as an SVG document for paper.
+/// Longest label of a mark on paper. [columns]
+const LABEL: usize = 60;
+
+/// The figure as an SVG document for paper, where a caption below it says what it shows: lines of SVG do not wrap.
 pub fn svg_on_paper(figure: &Figure) -> String {
-    drawn(figure, None).replacen(STYLE, PAPER, 1)
+    let mut figure = Figure { title: String::new(), note: String::new(), ..figure.clone() };
+    for mark in &mut figure.marks {
+        mark.label = cut(&mark.label, LABEL);
+    }
+    figure.along.label = cut(&figure.along.label, LABEL);
+    drawn(&figure, None).replacen(STYLE, PAPER, 1)
 }
 
 /// The figure as an element of a page that brings its own style. `id` sets its names apart from those of other figures

@@ -145,7 +145,7 @@ fn rests(desk: &Desk) -> Vec<Part> {
     ));
     let assumed = assumed(subject);
     if !assumed.is_empty() {
-        let mut table = Table::new("inputs that nobody wrote, with what stands for them", &["input", "value", "*source"]);
+        let mut table = Table::new("inputs that nobody wrote, with what stands for them", &["***input", "**value", "****source"]);
         for one in assumed {
             table.row([one.path.into(), one.value.into(), one.source.into()]);
         }
@@ -157,7 +157,7 @@ fn rests(desk: &Desk) -> Vec<Part> {
         table.row([method.text.into(), titles.join(", ").into()]);
     }
     parts.push(Part::Table(table));
-    let mut table = Table::new("formulas used, with their sources", &["formula", "*source"]);
+    let mut table = Table::new("formulas used, with their sources", &["**formula", "***source"]);
     for record in subject.review.formulas(subject.fit) {
         table.row([record.title.into(), record.source.into()]);
     }

@@ -257,9 +257,7 @@ impl MovingPipe {
     /// through Burkhardt's chart. [Pa/m]
     pub fn gradient<R: Recorder>(
         &self,
-        method: LossMethod,
-        mud: &MudRheology,
-        density: f64,
+        (method, mud, density): (LossMethod, &MudRheology, f64),
         laminar_stress: f64,
         rec: &mut R,
     ) -> f64 {

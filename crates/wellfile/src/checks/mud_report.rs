@@ -77,14 +77,16 @@ fn solids(mud: &At<'_>, retort: &At<'_>, report: &mut Report) {
     // Retorts are read to half a per cent.
     if weight < 0.99 * liquid || weight > liquid + (share + 0.005) * heavy.max(SALT) {
         let lighter = weight < liquid;
-        let what = if lighter { "the mud is lighter than its liquids alone" } else { "the mud is heavier than its solids allow" };
+        // A heavier mud than was reported may be a plan, or a what-if: the report then waits for the next one.
+        let finding = if lighter {
+            Finding::error("well::mud-and-solids", "the mud is lighter than its liquids alone")
+        } else {
+            Finding::caution("well::mud-and-solids", "the mud is heavier than its solids allow")
+        };
         report.push(
-            Finding::error("well::mud-and-solids", what)
-                .on(mud, "weight", "this mud weight")
-                .on(retort, "water", "with this retort")
-                .help(
-                    "compare with the mud report; one of the two is wrong, or the weighting material is another: `heavy_density`",
-                ),
+            finding.on(mud, "weight", "this mud weight").on(retort, "water", "with this retort").help(
+                "compare with the mud report; one of the two is wrong, or the weighting material is another: `heavy_density`",
+            ),
         );
     }
 }
