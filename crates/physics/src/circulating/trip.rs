@@ -107,7 +107,7 @@ pub fn trip_gradient<R: Recorder>(
 ) -> f64 {
     if let Some(pipe) = moving_pipe(stretch, trip, through_string, rec) {
         let stress = pipe.laminar_stress(&mud.curve, rec);
-        return pipe.gradient(trip.method, mud, trip.density, stress, rec);
+        return pipe.gradient((trip.method, mud, trip.density), stress, rec);
     }
     let TripStretch { hole_diameter, pipe_diameter, .. } = *stretch;
     let pipe_speed = trip.pipe_speed;

@@ -142,7 +142,15 @@ async fn from_the_weakest_link_to_a_change_in_the_file() {
     browser.find(".was").await;
     let after = browser.find(field).await.prop("value").await.expect("a value").expect("a value");
     assert_ne!(before, after);
-    let address = browser.page.current_url().await.expect("an address").to_string();
+    // The address follows when the knob rests.
+    let mut address = String::new();
+    for _ in 0..100 {
+        address = browser.page.current_url().await.expect("an address").to_string();
+        if address.contains("if.section") {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
     assert!(address.contains("if.section"), "{address}");
 
     // The address holds it all: reloaded, it is the same; back takes it away.
@@ -226,6 +234,54 @@ async fn the_keyboard_alone_is_enough() {
     assert_ne!(browser.run("return getComputedStyle(document.activeElement).outlineStyle").await, "none");
     enter().await.expect("a key");
     browser.until("main", "Working").await;
+    browser.close().await;
+}
+
+/// On paper of both sizes the sheet and a picture stand alone, and nothing runs over the edge.
+#[tokio::test(flavor = "multi_thread")]
+async fn what_is_printed_fits_the_paper() {
+    let browser = Browser::open().await;
+    for path in ["/sheet?well=tolvane.toml", "/pictures?well=ostrick.toml&show=mast", "/kill?well=ostrick.toml&section=2"] {
+        browser.go(path).await;
+        browser.page.cdp().send_raw("Emulation.setEmulatedMedia", serde_json::json!({ "media": "print" })).await.expect("print");
+        // A4 and letter at 96 dots an inch, 15 mm of margin on either side.
+        for wide in [680, 703] {
+            let screen = serde_json::json!({ "width": wide, "height": 1000, "deviceScaleFactor": 1, "mobile": false });
+            browser.page.cdp().send_raw("Emulation.setDeviceMetricsOverride", screen).await.expect("a sheet");
+            let over = browser.run("return document.documentElement.scrollWidth - document.documentElement.clientWidth").await;
+            assert!(over.as_i64().is_some_and(|over| over <= 1), "{path} at {wide}: {over}");
+        }
+        let shown = "return [...document.querySelectorAll('.panel, header nav')].filter(e => getComputedStyle(e).display !== 'none').length";
+        assert_eq!(browser.run(shown).await, 0, "{path}: what can only be clicked is not printed");
+        assert!(browser.run("return document.querySelector('footer').innerText").await.to_string().contains("shut in first"));
+        let printed = browser.page.cdp().send_raw("Page.printToPDF", serde_json::json!({ "printBackground": false })).await;
+        let data = printed.expect("printed")["data"].as_str().map(str::len);
+        assert!(data.is_some_and(|length| length > 5_000), "{path}: {data:?}");
+        browser.page.cdp().send_raw("Emulation.setEmulatedMedia", serde_json::json!({ "media": "" })).await.expect("screen");
+    }
+    browser.close().await;
+}
+
+/// A picture answers to the pointer, and to a knob beside it.
+#[tokio::test(flavor = "multi_thread")]
+async fn a_picture_is_read_and_turned() {
+    let browser = Browser::open().await;
+    browser.go("/pictures?well=ostrick.toml&show=flow").await;
+    browser.find("svg.figure").await;
+    browser
+        .run(
+            "const box = document.querySelector('svg.figure').getBoundingClientRect(); \
+             document.querySelector('svg.figure').dispatchEvent(new PointerEvent('pointermove', {clientX: box.x + box.width / 2, \
+             clientY: box.y + box.height / 2}));",
+        )
+        .await;
+    assert!(browser.text(".reading").await.contains("standpipe") || browser.text(".reading").await.contains("gpm"));
+    let before = browser.run("return document.querySelector('path.demand').getAttribute('d')").await;
+    browser.run("document.querySelectorAll('#turn details').forEach(d => d.open = true)").await;
+    browser.find("a.nudge[data-for='if.section[2].mud.weight'][aria-label$='up']").await.click().await.expect("it turns");
+    browser.find("body.what-if").await;
+    let after = browser.run("return document.querySelector('path.demand').getAttribute('d')").await;
+    assert_ne!(before, after, "heavier mud takes more pressure");
     browser.close().await;
 }
 

@@ -3,6 +3,7 @@
 #[cfg(feature = "browser")]
 mod browser;
 mod guard;
+mod noise;
 mod pages;
 mod site;
 mod whatif;

@@ -52,6 +52,11 @@ impl Site {
         Answer { status: parts.status, headers: parts.headers, text: String::from_utf8_lossy(&bytes).into_owned() }
     }
 
+    /// The routes, for a connection of one's own.
+    pub(crate) fn router(&self) -> axum::Router {
+        self.router.clone()
+    }
+
     pub(crate) async fn get(&self, url: &str) -> Answer {
         self.send(Request::get(url).header("host", "127.0.0.1:7117").body(Body::empty()).expect("a request")).await
     }
