@@ -173,11 +173,15 @@ pub fn trip_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     Ok(sheet)
 }
 
-/// The slug of the well file in the pipe at the top of the string.
+/// The slug of the well file in the pipe at the top of the string; one no heavier than the mud leaves no pipe dry.
 fn slug<R: Recorder>(scene: &Scene, order: &Order, rec: &mut R) -> Option<SlugSet> {
-    let slug = scene.section().tripping.slug.filter(|_| order.run == Run::Out { wet: false })?;
-    let top = scene.string().last()?;
     let mud_weight = scene.section().mud.weight;
+    let slug = scene.section().tripping.slug.filter(|_| order.run == Run::Out { wet: false })?;
+    if slug.weight <= mud_weight {
+        rec.note(|| "the slug is not heavier than the mud: it leaves no pipe dry".to_owned());
+        return None;
+    }
+    let top = scene.string().last()?;
     rec.heading("slug");
     let capacity = rec.take(BoreCapacity { inner_diameter: top.pipe.inner_diameter() });
     let dry_length = rec.take(SlugDryLength { slug_volume: slug.volume, capacity, slug_weight: slug.weight, mud_weight });

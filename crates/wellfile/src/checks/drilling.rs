@@ -67,7 +67,7 @@ fn slug(section: &At<'_>, report: &mut Report) {
     let (Some(weight), Some(in_hole)) = (slug.number("weight"), mud.number("weight")) else { return };
     if weight <= in_hole {
         report.push(
-            Finding::error("well::slug", "the slug is not heavier than the mud")
+            Finding::caution("well::slug", "the slug is not heavier than the mud")
                 .on(&slug, "weight", "this slug")
                 .on(&mud, "weight", "in this mud leaves no pipe dry")
                 .help("one to two ppg above the mud are usual; leave the table out where pipe is pulled wet"),
