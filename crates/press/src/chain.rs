@@ -58,7 +58,7 @@ impl Writer<'_> {
                 self.sheet.write_with_format(self.row, 1, note.as_str(), &self.looks.plain)?;
                 self.row += 1;
             }
-            Line::Given { what, value, kind } => self.number(what, *value, *kind, unit(*kind, units), None)?,
+            Line::Given { what, value, kind } => self.number(what, *value, *kind, units)?,
             Line::Stretch { what, top, bottom } => {
                 let unit = unit(Kind::Depth, units);
                 let text = format!("{what}: {:.1} to {:.1} {}", unit.from_si(*top), unit.from_si(*bottom), unit.symbol);
@@ -67,7 +67,7 @@ impl Writer<'_> {
             }
             Line::Root(root) => {
                 self.sheet.write(self.row, 4, format!("solved: {}; stays as it is when an input changes", root.equation))?;
-                self.number(root.meaning, root.value, root.kind, unit(root.kind, units), None)?;
+                self.number(root.meaning, root.value, root.kind, units)?;
             }
             Line::Table { title, columns, rows } => self.table(title, columns, rows, units)?,
             Line::Step { record, inputs, value } => self.step(record, inputs, *value)?,
@@ -76,19 +76,13 @@ impl Writer<'_> {
     }
 
     /// A figure from the files or of a solution, as a named cell.
-    fn number(
-        &mut self,
-        what: &str,
-        value: f64,
-        kind: Kind,
-        unit: &'static Unit,
-        key: Option<&'static str>,
-    ) -> Result<(), XlsxError> {
+    fn number(&mut self, what: &str, value: f64, kind: Kind, units: System) -> Result<(), XlsxError> {
+        let unit = unit(kind, units);
         self.sheet.write(self.row, 1, what)?;
         self.sheet.write_with_format(self.row, 2, finite(unit.from_si(value)), &self.looks.input)?;
         self.sheet.write(self.row, 3, unit.symbol)?;
         self.name(what);
-        self.known.push(Known { value, kind, key, cell: self.cell(), unit });
+        self.known.push(Known { value, kind, key: None, cell: self.cell(), unit });
         self.row += 1;
         Ok(())
     }

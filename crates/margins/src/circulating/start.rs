@@ -36,11 +36,12 @@ struct Start {
     gel_strength: f64,
     acceleration: f64,
     density: f64,
+    down: bool,
 }
 
 impl Start {
     /// Of a scene; the entry that is missing else.
-    fn of<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<Start, &'static str> {
+    fn of<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Result<Start, &'static str> {
         let section = scene.section();
         let [first, last] = section.mud.gels.ok_or("section[].mud.gels")?;
         let casing = section.casing.as_ref().filter(|_| scene.situation.hung == Hung::Casing);
@@ -49,7 +50,7 @@ impl Start {
         let gel_strength = rec.take(GelStrengthAtTime { first, last, duration });
         let acceleration = scene.fit().rig.drawworks.acceleration;
         rec.given("acceleration of the block", acceleration, Kind::Acceleration);
-        Ok(Start { gel_strength, acceleration, density: section.mud.weight })
+        Ok(Start { gel_strength, acceleration, density: section.mud.weight, down })
     }
 
     /// Pressure at a depth from starting, as a magnitude: gel and inertia of the annulus above, beside pipe. Mud gives way
@@ -74,10 +75,27 @@ impl Start {
         rec.given("largest pressure of a wave at the peak speed", wave, Kind::Pressure);
         gel + inertia.min(wave)
     }
+
+    /// The working at the depth that governs.
+    fn show<R: Recorder>(&self, scene: &Scene, flow: &Flow, at: &Point, rec: &mut R) {
+        rec.heading("what the start takes at the governing depth");
+        rec.given("measured depth", at.depth, Kind::Depth);
+        rec.given("vertical depth", at.vertical_depth, Kind::Depth);
+        let cost = self.pressure(scene, at.depth, rec);
+        rec.given("gel and inertia together", cost, Kind::Pressure);
+        rec.heading("against the window");
+        let still = flow.show_pressure(scene, at.depth, at.vertical_depth, rec);
+        let pressure = if self.down { still + cost } else { still - cost };
+        rec.given(if self.down { "still mud and the start" } else { "still mud less the start" }, pressure, Kind::Pressure);
+        rec.take(super::window::equivalent(scene, pressure, at));
+        let limit = if self.down { at.fracture.unwrap_or_default() } else { at.floor() };
+        rec.given(if self.down { "fracture pressure" } else { "pore or collapse pressure, the larger" }, limit, Kind::Pressure);
+        rec.take(super::window::equivalent(scene, limit, at));
+    }
 }
 
 fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
-    let begin = match Start::of(scene, rec) {
+    let begin = match Start::of(scene, down, rec) {
         Ok(begin) => begin,
         Err(entry) => return Answer::Missing(vec![entry]),
     };
@@ -102,23 +120,7 @@ fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
         return Answer::Missing(vec!["formation[].fracture"]);
     }
     if R::ON {
-        show(scene, flow, &begin, &at, down, rec);
+        begin.show(scene, flow, &at, rec);
     }
     Answer::Judged(judged)
-}
-
-fn show<R: Recorder>(scene: &Scene, flow: &Flow, begin: &Start, at: &Point, down: bool, rec: &mut R) {
-    rec.heading("what the start takes at the governing depth");
-    rec.given("measured depth", at.depth, Kind::Depth);
-    rec.given("vertical depth", at.vertical_depth, Kind::Depth);
-    let cost = begin.pressure(scene, at.depth, rec);
-    rec.given("gel and inertia together", cost, Kind::Pressure);
-    rec.heading("against the window");
-    let still = flow.show_pressure(scene, at.depth, at.vertical_depth, rec);
-    let pressure = if down { still + cost } else { still - cost };
-    rec.given(if down { "still mud and the start" } else { "still mud less the start" }, pressure, Kind::Pressure);
-    rec.take(super::window::equivalent(scene, pressure, at));
-    let limit = if down { at.fracture.unwrap_or_default() } else { at.floor() };
-    rec.given(if down { "fracture pressure" } else { "pore or collapse pressure, the larger" }, limit, Kind::Pressure);
-    rec.take(super::window::equivalent(scene, limit, at));
 }

@@ -53,7 +53,7 @@ fn put(text: &mut Text, part: &Part) {
             text.table(0, &[Align::Left, Align::Right, Align::Left], &rows);
         }
         Part::Table(table) if table.form => {
-            text.paragraph(0, Style::Faint, &format!("{}: on paper, to be filled in", table.caption))
+            text.paragraph(0, Style::Faint, &format!("{}: on paper, to be filled in", table.caption));
         }
         Part::Table(table) => put_table(text, table),
         Part::Figure { caption, .. } => text.paragraph(0, Style::Faint, &format!("figure: {caption}")),

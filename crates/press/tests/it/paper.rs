@@ -33,20 +33,21 @@ fn words(text: &str) -> String {
     text.replace('\u{200b}', "").split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// Pages with their width, and the words on each with their left and right edges.
-fn places(name: &str, bytes: &[u8]) -> Vec<(f64, Vec<(f64, f64, String)>)> {
+/// A page: its width, and the words on it with their left and right edges.
+type Places = (f64, Vec<(f64, f64, String)>);
+
+fn places(name: &str, bytes: &[u8]) -> Vec<Places> {
     let attribute = |line: &str, key: &str| -> f64 {
         let from = line.split(&format!("{key}=\"")).nth(1).unwrap_or_else(|| panic!("{key} in {line}"));
         from.split('"').next().expect("it ends").parse().expect("a number")
     };
-    let mut pages = Vec::new();
+    let mut pages: Vec<Places> = Vec::new();
     for line in text_of(name, bytes, "-bbox").lines().map(str::trim) {
         if line.starts_with("<page") {
             pages.push((attribute(line, "width"), Vec::new()));
         } else if line.starts_with("<word") {
             let word = line.split('>').nth(1).unwrap_or("").split('<').next().unwrap_or("").to_owned();
-            let page: &mut (f64, Vec<_>) = pages.last_mut().expect("a word stands on a page");
-            page.1.push((attribute(line, "xMin"), attribute(line, "xMax"), word));
+            pages.last_mut().expect("a word stands on a page").1.push((attribute(line, "xMin"), attribute(line, "xMax"), word));
         }
     }
     pages
