@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-use crate::pages::root;
+use crate::pages::{root, target};
 
 /// Lengths of a stand, long to short. [ft]
 const STANDS: [f64; 4] = [186.0, 93.0, 46.5, 23.25];
@@ -53,9 +53,4 @@ fn row(folder: &Path, stand: f64) -> Result<String, String> {
         return Err(format!("no counts in what valgrind and the program said:\n{said}"));
     };
     Ok(format!("| {stand} ft | {situations} | {} M | {} |\n", instructions / 1_000_000, instructions / situations))
-}
-
-/// Where cargo builds.
-fn target() -> std::path::PathBuf {
-    std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), Into::into)
 }

@@ -14,6 +14,7 @@ const USAGE: &str = "\
 cargo xtask test                  the whole test run, as .ci/run does it
 cargo xtask validation [--check]  writes docs/validation.md, or checks that it is current
 cargo xtask docs [--check]        writes docs/manual, or checks that it is current
+cargo xtask screenshots           puts the screenshots of the README, made by the last test run, into docs/screenshots
 cargo xtask growth                instructions a situation as their number grows (needs valgrind)";
 
 fn main() -> ExitCode {
@@ -21,6 +22,7 @@ fn main() -> ExitCode {
     let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let result = match words[..] {
         // Its last line is the sum of all tests, failed or not.
+        ["screenshots"] => screenshots(),
         ["growth"] => growth::table().map(|table| println!("{table}")),
         ["test"] => return test::run(),
         ["validation"] => validation::pages().and_then(|pages| pages::write(&pages)),
@@ -36,4 +38,19 @@ fn main() -> ExitCode {
             ExitCode::FAILURE
         }
     }
+}
+
+/// Screenshots that the README shows, by the name that the browser tests give them.
+const SHOWN: [(&str, &str); 2] = [("sheet-paper-1440.png", "sheet.png"), ("kill-night-1440.png", "kill-desk.png")];
+
+/// Copies the screenshots of the README from where the browser tests put them.
+fn screenshots() -> Result<(), String> {
+    let (from, to) = (pages::target().join("tmp/screenshots"), pages::root().join("docs/screenshots"));
+    std::fs::create_dir_all(&to).map_err(|error| format!("docs/screenshots: {error}"))?;
+    for (made, name) in SHOWN {
+        let place = from.join(made);
+        std::fs::copy(&place, to.join(name))
+            .map_err(|error| format!("{}: {error}; `cargo xtask test` makes it", place.display()))?;
+    }
+    Ok(())
 }

@@ -20,6 +20,11 @@ pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
+/// Where cargo builds.
+pub(crate) fn target() -> PathBuf {
+    std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), Into::into)
+}
+
 /// Writes the pages and removes stale ones.
 pub(crate) fn write(pages: &Pages) -> Result<(), String> {
     for stale in stale(pages) {

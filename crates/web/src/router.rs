@@ -46,6 +46,7 @@ pub fn router(server: Arc<Server>) -> Router {
         .route("/write", shown(pages::write::page).merge(sent(pages::write::write)))
         .route("/undo", sent(pages::write::undo))
         .route("/edit", shown(pages::edit::page).merge(sent(pages::edit::save)))
+        .route("/put", sent(pages::edit::put))
         .route("/check", sent(pages::edit::check))
         .route("/new", shown(pages::new::page).merge(sent(pages::new::make)))
         .route("/survey", shown(pages::survey::page).merge(sent(pages::survey::take)))

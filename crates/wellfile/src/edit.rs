@@ -26,7 +26,7 @@ pub fn named_rig(text: &str) -> Option<String> {
 }
 
 /// The text of a well or of a rig with entries set: concrete paths, those of a rig with `rig.` before them, and values as
-/// one would write them. An entry that is not written yet is added to its table.
+/// one would write them. An entry that is not written yet is added to its table; one whose new value is empty is taken out.
 ///
 /// # Errors
 /// When the text cannot be read, when there is no such entry, or when a value has another form.
@@ -52,7 +52,7 @@ pub fn with_survey_file(text: &str, file: &str) -> Result<String, Fault> {
     Ok(document.to_string())
 }
 
-fn document(text: &str) -> Result<DocumentMut, Fault> {
+pub(crate) fn document(text: &str) -> Result<DocumentMut, Fault> {
     text.parse().map_err(|_| Fault("the syntax of the file is wrong: mend the text first".to_owned()))
 }
 
@@ -71,9 +71,13 @@ fn set(table: &mut dyn TableLike, path: &str, value: &str, entry: &Entry) -> Res
         if index.is_some() {
             return Err(Fault(format!("`{path}` is a list and is changed in the file itself")));
         }
+        if value.trim().is_empty() {
+            table.remove(key);
+            return Ok(());
+        }
         return put(table, key, written(value, entry)?, path);
     };
-    if index.is_none() && !table.contains_key(key) {
+    if index.is_none() && !table.contains_key(key) && !value.trim().is_empty() {
         table.insert(key, toml_edit::table());
     }
     let missing = || Fault(format!("`{path}` is not written there; change it where the file has it"));

@@ -29,7 +29,10 @@ pub use joint::{
     MakeUpTorque, PinArea, PinRootDiameter, ShoulderRadius, ShoulderRule, Thread, ThreadRadius, ToolJoint,
     bending_strength_ratio, connections, thread,
 };
-pub use sizes::{CasingDrift, casing_inside_diameter, casing_weights, drill_pipe_inside_diameter, grades, yield_strength};
+pub use sizes::{
+    CasingDrift, casing_inside_diameter, casing_weights, collar_sizes, drill_pipe_inside_diameter, drill_pipe_sizes, grades,
+    heavy_weight_sizes, yield_strength,
+};
 pub use strength::{
     BurstStrength, HoopStress, ShearStress, TensionStrength, TensionUnderTorsion, TorsionStrength, TorsionUnderTension,
     TriaxialStress, Twist,

@@ -4,6 +4,7 @@ pub(crate) mod answer;
 pub(crate) mod beside;
 pub(crate) mod edit;
 pub(crate) mod enter;
+pub(crate) mod fill;
 pub(crate) mod formulas;
 pub(crate) mod home;
 pub(crate) mod inputs;

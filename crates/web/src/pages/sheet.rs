@@ -79,7 +79,7 @@ fn weakest(subject: &Subject, case: &Case, live: bool) -> Markup {
             }
         }
         p.faint { (subject.tally()) }
-        @if !subject.cautions.is_empty() { details { summary { (subject.cautions.len()) " cautions on the files" } (list(subject.cautions)) } }
+        @if !subject.cautions.is_empty() { details { summary { (counted(subject.cautions.len())) } (list(subject.cautions)) } }
     }
 }
 
@@ -222,4 +222,9 @@ fn after(subject: &Subject) -> Markup {
             }
         }
     }
+}
+
+/// How many cautions there are, in words.
+fn counted(cautions: usize) -> String {
+    if cautions == 1 { "1 caution on the files".to_owned() } else { format!("{cautions} cautions on the files") }
 }

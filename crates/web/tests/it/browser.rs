@@ -237,6 +237,50 @@ async fn the_keyboard_alone_is_enough() {
     browser.close().await;
 }
 
+/// The form follows the caret, a field goes into the text, and what is wrong is said at its field as one types.
+#[tokio::test(flavor = "multi_thread")]
+async fn text_and_form_stay_in_step() {
+    let browser = Browser::open().await;
+    browser.go("/edit?well=ostrick.toml").await;
+    let caret = "const t = document.getElementById('text'); const at = t.value.indexOf('11.5 ppg', t.value.indexOf('name = \"8 1/2 in\"')); \
+                 t.focus(); t.setSelectionRange(at, at + 8); t.dispatchEvent(new MouseEvent('click', {bubbles: true}));";
+    browser.run(caret).await;
+    let weight = browser.find("[id='if.section[2].mud.weight']").await;
+    assert_eq!(weight.prop("value").await.expect("a value").as_deref(), Some("11.5 ppg"));
+    weight.send_keys(Key::Control + "a").await.expect("all of it");
+    weight.send_keys("11.7 ppg" + Key::Tab).await.expect("typed");
+    let holds = "return document.getElementById('text').value.includes('weight = \"11.7 ppg\"')";
+    for _ in 0..100 {
+        if browser.run(holds).await == true {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    assert_eq!(browser.run(holds).await, true);
+    // Typed into the text, a fault shows at the field beside it and in the list.
+    browser
+        .run(
+            "const t = document.getElementById('text'); t.value = t.value.replace('weight = \"11.7 ppg\"', 'weight = \"heavy\"'); \
+             t.dispatchEvent(new Event('input', {bubbles: true}));",
+        )
+        .await;
+    browser.find("[id='if.section[2].mud.weight'][aria-invalid='true']").await;
+    browser.until("#findings", "heavy").await;
+    // A part of the trade's tables.
+    browser.run("document.querySelectorAll('#fill details').forEach(d => d.open = true)").await;
+    browser.find("#length").await.send_keys("60 ft").await.expect("typed");
+    browser.find("button[value='part']").await.click().await.expect("added");
+    let parts = "return document.getElementById('text').value.includes('length = \"60 ft\"')";
+    for _ in 0..100 {
+        if browser.run(parts).await == true {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    assert_eq!(browser.run(parts).await, true);
+    browser.close().await;
+}
+
 /// On paper of both sizes the sheet and a picture stand alone, and nothing runs over the edge.
 #[tokio::test(flavor = "multi_thread")]
 async fn what_is_printed_fits_the_paper() {
@@ -296,6 +340,8 @@ async fn every_page_fits_and_is_open_to_all() {
         browser.go("/settings").await;
         browser.find(&format!("input[value='{theme}']")).await.click().await.expect("chosen");
         browser.find("main form button").await.click().await.expect("kept");
+        // The page that follows bears it: to go on before would take the form back.
+        browser.find(&format!("html[data-theme='{theme}'] table.sheet")).await;
         for (name, path) in [
             ("sheet", "/sheet?well=tolvane.toml"),
             ("what-if", "/sheet?well=ostrick.toml&if.section[2].mud.weight=12+ppg"),
@@ -308,7 +354,7 @@ async fn every_page_fits_and_is_open_to_all() {
             ("connection", "/pictures?well=ostrick.toml&show=power-connection"),
             ("kill", "/kill?well=ostrick.toml&section=2&sidpp=400+psi&sicp=620+psi&gain=20+bbl&pumped=300"),
             ("inputs", "/inputs?well=ostrick.toml"),
-            ("text", "/edit?well=ostrick.toml"),
+            ("text", "/edit?well=ostrick.toml&subject=section[2].mud"),
             ("write", "/write?well=ostrick.toml&if.section[2].mud.weight=12+ppg"),
             ("formula", "/formulas/hydrostatic-pressure?density=10+ppg&vertical_depth=1000+ft"),
             ("manual", "/manual/circulating-column"),
@@ -316,6 +362,8 @@ async fn every_page_fits_and_is_open_to_all() {
             ("faulty", "/sheet?well=ostrick.toml&if.section[2].mud.weight=heavy"),
         ] {
             browser.go(path).await;
+            let worn = browser.run("return document.documentElement.dataset.theme").await;
+            assert_eq!(worn, theme, "{name}");
             for wide in [1440, 1024, 375] {
                 browser.look(&format!("{name}-{theme}"), wide).await;
                 let over =

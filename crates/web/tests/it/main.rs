@@ -2,6 +2,7 @@
 
 #[cfg(feature = "browser")]
 mod browser;
+mod editor;
 mod guard;
 mod noise;
 mod pages;

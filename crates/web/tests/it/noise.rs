@@ -81,7 +81,7 @@ const NAMES: [&str; 10] = [
     "",
     "ostrick.toml/..",
 ];
-const FORMS: [&str; 9] = ["/write", "/undo", "/edit", "/check", "/new", "/survey", "/settings", "/enter", "/leave"];
+const FORMS: [&str; 10] = ["/write", "/undo", "/edit", "/put", "/check", "/new", "/survey", "/settings", "/enter", "/leave"];
 
 fn query(dice: &mut Dice) -> String {
     let mut pairs = Vec::new();
