@@ -4,6 +4,7 @@
 use super::pumps::pump_output;
 use crate::fields::cleaning::{self, Wanted, velocity};
 use crate::fields::flow::{Flow, rheology};
+use crate::fields::rheology::mud_at;
 use crate::geometry::Annulus;
 use crate::{Answer, Figure, Judged, Limit, Place, Scene};
 use rigwright_physics::circulating::passage::AnnularCapacity;
@@ -131,12 +132,13 @@ pub(super) fn penetration_rate<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
 
 fn show<R: Recorder>(scene: &Scene, wanted: &Wanted, rec: &mut R) {
     let Annulus { hole_diameter, pipe_diameter, .. } = wanted.annulus;
-    let Some(mud) = rheology(scene.section(), rec) else { return };
+    let (Some(_), Some(mud)) = (rheology(scene.section(), rec), mud_at(scene, scene.situation, wanted.depth)) else { return };
     rec.heading("annulus that wants the most flow");
     rec.stretch(|| "annulus".to_owned(), wanted.annulus.top, wanted.annulus.bottom);
     rec.given("inclination there", wanted.inclination, Kind::Angle);
     let rate = scene.section().drilling.penetration_rate;
-    let speed = velocity(scene.section(), &mud, (hole_diameter, pipe_diameter), (wanted.inclination, rate), rec);
+    let (sizes, at) = ((hole_diameter, pipe_diameter), (wanted.inclination, rate));
+    let speed = mud.velocity(|curve, rec| velocity(scene.section(), curve, sizes, at, rec), rec);
     let area = rec.take(AnnularCapacity { hole_diameter, pipe_diameter });
     match speed {
         Some(speed) => {

@@ -3,6 +3,7 @@
 use super::pumps::pump_output;
 use super::weight_up::{annular_volume, string_volume};
 use crate::fields::flow::{cutting, passage};
+use crate::fields::rheology::mud_at;
 use crate::{Answer, Figure, Scene};
 use rigwright_physics::Recorder;
 use rigwright_physics::circulating::bit::{
@@ -10,6 +11,7 @@ use rigwright_physics::circulating::bit::{
 };
 use rigwright_physics::circulating::passage::{CuttingsLag, LagStrokes, LagTime};
 use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
+use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_units::Kind;
 
 fn figure(name: &'static str, value: f64, kind: Kind) -> Figure {
@@ -64,14 +66,15 @@ fn bottoms_up<R: Recorder>(scene: &Scene, annulus: f64, pump_output: f64, rec: &
 /// Time in which cuttings rise from the bit to surface, each annulus with its own slip; `None` where they do not rise. [s]
 pub(super) fn cuttings_rise<R: Recorder>(scene: &Scene, rec: &mut R) -> Option<f64> {
     let section = scene.section();
-    let mud = scene.prepared_flow().mud.as_ref()?;
     let mut time = 0.0;
     for annulus in scene.annuli().iter().rev() {
         rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
         let passage = passage(annulus);
         let annular_velocity = passage.velocity(scene.flow_past(annulus), rec);
         let rise = Rise { annular_velocity, width: passage.width(), density: section.mud.weight };
-        let slip = slip_velocity(SlipMethod::Moore, mud, &cutting(section), &rise, rec);
+        let mud = mud_at(scene, scene.situation, 0.5 * (annulus.top + annulus.bottom))?;
+        let slip = |mud: &MudRheology, rec: &mut R| Some(slip_velocity(SlipMethod::Moore, mud, &cutting(section), &rise, rec));
+        let slip = mud.velocity(slip, rec)?;
         let net_velocity = annular_velocity - slip;
         if net_velocity <= 0.0 {
             rec.note(|| "Here the cuttings sink as fast as the mud rises: they do not come up.".to_owned());

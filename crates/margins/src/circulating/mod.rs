@@ -35,7 +35,8 @@ const WINDOW_KNOBS: &[&str] = &["mud weight", "back pressure, pumps off", "back 
 const CLOSED_END: &str = "the string is closed at its end while it moves; an open end lowers surge and swab";
 const PVT: &str =
     "mud weight under pressure and heat where the file has a retort, the rock's heat on trips; else that at surface";
-const CONCENTRIC: &str = "friction as stand-off and rotation factor say; surge and swab with pipe in the middle, joints left out";
+const CONCENTRIC: &str =
+    "friction as stand-off and rotation factor say; surge and swab with pipe in the middle; couplings of casing left out";
 
 const AT_ONCE: &str =
     "gel breaks and mud is sped up along the whole annulus at once, without giving way: an upper bound on a long string";

@@ -2,14 +2,17 @@
 //! in the window, wanted margins kept.
 //!
 //! Swab and surge at a depth run straight with the bit depth between the depths at which a change of string passes a change of hole or
-//! that depth, so that the slowest safe speed of a section is found on those bit depths alone.
+//! that depth, so that the slowest safe speed of a section is found on those bit depths alone. Mud that was read at several temperatures
+//! bends those lines a little: each piece of annulus has the temperature of its middle.
 
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
-use crate::fields::surge::{moved_gradient, moved_stretch};
+use crate::fields::rheology::mud_at;
+use crate::fields::surge::{Moved, moved, trip};
 use crate::{Answer, Figure, Scene, sweep};
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
+use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Formula, Off, Recorder, Root, numerics};
 use rigwright_units::Kind;
 use rigwright_well::{Hung, Operation, Situation};
@@ -170,34 +173,53 @@ struct Trips<'a, 'b> {
     pumped: f64,
     /// Depths of open hole with the pressure that still mud leaves there, margins taken off. [m, Pa]
     rooms: Vec<(f64, f64)>,
-    /// Diameters of hole and pipe that meet anywhere. [m]
-    rings: Vec<(f64, f64)>,
+    /// Pipe that meets a hole anywhere, in mud of a node of temperature.
+    rings: Vec<(Moved, usize, &'a MudRheology)>,
     bits: Vec<Bit>,
 }
 
-/// A bit depth with the annuli above it, from the top down: ring, upper and lower end.
+/// A bit depth with the annuli above it, from the top down.
 struct Bit {
     depth: f64,
-    pieces: Vec<(usize, f64, f64)>,
+    pieces: Vec<Passed>,
+}
+
+/// A piece of annulus that the mud passes.
+struct Passed {
+    moved: Moved,
+    /// Its rings at the next lower and the next higher temperature of the mud.
+    rings: [usize; 2],
+    /// How far it is from the lower one. [-]
+    share: f64,
+    top: f64,
+    bottom: f64,
 }
 
 impl<'a, 'b> Trips<'a, 'b> {
     fn new(scene: &'a Scene<'b>, (operation, pumped): (Operation, f64), depths: &[f64]) -> Trips<'a, 'b> {
-        let mut rings: Vec<(f64, f64)> = Vec::new();
+        let mut rings: Vec<(Moved, usize, &'a MudRheology)> = Vec::new();
         let mut bits = Vec::with_capacity(depths.len());
         for depth in depths {
             let there = Scene::new(scene.basis, situation(scene, operation, *depth));
-            let moved = there.annuli().iter().rev().filter_map(|annulus| Some((annulus, moved_stretch(annulus, *depth)?)));
-            let pieces = moved.map(|(annulus, _)| {
-                let sizes = (annulus.hole_diameter, annulus.pipe_diameter);
-                let same = |ring: &(f64, f64)| (ring.0 - sizes.0).abs() < 1e-9 && (ring.1 - sizes.1).abs() < 1e-9;
-                let ring = rings.iter().position(same).unwrap_or_else(|| {
-                    rings.push(sizes);
-                    rings.len() - 1
-                });
-                (ring, annulus.top, annulus.bottom)
-            });
-            bits.push(Bit { depth: *depth, pieces: pieces.collect() });
+            let mut pieces = Vec::with_capacity(there.annuli().len());
+            for annulus in there.annuli().iter().rev() {
+                let Some(moved) = moved(annulus, *depth) else { continue };
+                let Some(mud) = mud_at(scene, situation(scene, operation, *depth), middle(annulus.top, annulus.bottom)) else {
+                    continue;
+                };
+                let mut ring = |at: usize| {
+                    let same = |ring: &(Moved, usize, &MudRheology)| ring.1 == mud.nodes[at] && ring.0.meets(&moved);
+                    rings.iter().position(same).unwrap_or_else(|| {
+                        rings.push((moved, mud.nodes[at], mud.curves[at]));
+                        rings.len() - 1
+                    })
+                };
+                let low = ring(0);
+                let high = if mud.share > 0.0 { ring(1) } else { low };
+                let (top, bottom) = (annulus.top, annulus.bottom);
+                pieces.push(Passed { moved, rings: [low, high], share: mud.share, top, bottom });
+            }
+            bits.push(Bit { depth: *depth, pieces });
         }
         // The same trip without speed: still mud with the heat that a trip leaves it.
         let still = Situation { pipe_speed: 0.0, ..situation(scene, operation, scene.section().bottom) };
@@ -231,13 +253,17 @@ impl<'a, 'b> Trips<'a, 'b> {
 
     /// Bit depth, weakest depth and the pressure left there at a speed. [m, m, Pa]
     fn tightest(&self, bits: &[Bit], speed: f64) -> (f64, f64, f64) {
-        let gradients: Vec<f64> =
-            self.rings.iter().map(|ring| moved_gradient(self.scene, *ring, (speed, self.pumped), &mut Off)).collect();
+        let trip = trip(self.scene, (speed, self.pumped), &mut Off);
+        let gradients: Vec<f64> = self.rings.iter().map(|(moved, _, mud)| moved.gradient(mud, &trip, &mut Off)).collect();
+        let cost = |piece: &Passed, depth: f64| {
+            let [low, high] = piece.rings.map(|ring| gradients[ring]);
+            (low + (high - low) * piece.share) * (piece.bottom.min(depth) - piece.top)
+        };
         let mut tightest = (0.0, 0.0, f64::INFINITY);
         for bit in bits {
             for (depth, room) in &self.rooms {
-                let passed = bit.pieces.iter().take_while(|piece| piece.1 < *depth);
-                let cost: f64 = passed.map(|(ring, top, bottom)| gradients[*ring] * (bottom.min(*depth) - top)).sum();
+                let passed = bit.pieces.iter().take_while(|piece| piece.top < *depth);
+                let cost: f64 = passed.map(|piece| cost(piece, *depth)).sum();
                 if room - cost < tightest.2 {
                     tightest = (bit.depth, *depth, room - cost);
                 }
@@ -253,10 +279,13 @@ impl<'a, 'b> Trips<'a, 'b> {
         rec.note(|| "Swab or surge is that of the peak speed within a stand; the speeds told are means over it.".to_owned());
         let Some(bit) = self.bits.iter().find(|bit| (bit.depth - slowest.bit_depth).abs() < 1e-9) else { return };
         let mut cost = 0.0;
-        for (ring, top, bottom) in bit.pieces.iter().filter(|piece| piece.1 < slowest.weakest) {
-            let length = bottom.min(slowest.weakest) - top;
-            rec.stretch(|| "annulus".to_owned(), *top, top + length);
-            let gradient = moved_gradient(self.scene, self.rings[*ring], (slowest.speed.max(SPEEDS.0), self.pumped), rec);
+        let trip = trip(self.scene, (slowest.speed.max(SPEEDS.0), self.pumped), rec);
+        for piece in bit.pieces.iter().filter(|piece| piece.top < slowest.weakest) {
+            let length = piece.bottom.min(slowest.weakest) - piece.top;
+            let moves = situation(self.scene, kind.operation, bit.depth);
+            let Some(mud) = mud_at(self.scene, moves, middle(piece.top, piece.bottom)) else { continue };
+            rec.stretch(|| "annulus".to_owned(), piece.top, piece.top + length);
+            let gradient = piece.moved.gradient_in(&mud, &trip, rec);
             cost += rec.take(FrictionLoss { gradient, length });
         }
         let room = self.rooms.iter().find(|(depth, _)| (depth - slowest.weakest).abs() < 1e-9).map_or(0.0, |found| found.1);
@@ -304,6 +333,10 @@ fn by_stand_of(scene: &Scene, (operation, pumped): (Operation, f64)) -> impl Ite
     let trips = Trips::new(scene, (operation, pumped), &stands.collect::<Vec<f64>>());
     let each: Vec<Safe> = trips.bits.iter().filter_map(|bit| trips.safe(std::slice::from_ref(bit))).collect();
     each.into_iter()
+}
+
+fn middle(top: f64, bottom: f64) -> f64 {
+    0.5 * (top + bottom)
 }
 
 /// A situation of the same section.

@@ -4,11 +4,12 @@
 use super::window::{against_mud, against_rock, difference, worst_point};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
-use crate::fields::surge::moved_stretch;
+use crate::fields::surge::moved;
 use crate::{Answer, Scene};
 use rigwright_physics::circulating::surge::{
     BULK_MODULUS, ClosedPipeVelocity, GelBreakAnnulus, GelStrengthAtTime, InertiaPressure, PEAK_FACTOR, PeakSpeed, WaterHammer,
 };
+use rigwright_physics::circulating::trip::TripStretch;
 use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_units::Kind;
 use rigwright_well::{Hung, Operation, Situation};
@@ -60,15 +61,22 @@ impl Start {
         let pipe_speed = rec.take(PeakSpeed { pipe_speed: scene.situation.pipe_speed, peak_factor: PEAK_FACTOR });
         let (mut gel, mut inertia, mut wave) = (0.0, 0.0, 0.0_f64);
         for annulus in scene.annuli().iter().rev().filter(|annulus| annulus.top < depth) {
-            let Some(stretch) = moved_stretch(annulus, bit_depth) else { continue };
+            let Some(moved) = moved(annulus, bit_depth) else { continue };
             let length = annulus.bottom.min(depth) - annulus.top;
-            let (hole_diameter, pipe_diameter) = (stretch.hole_diameter, stretch.pipe_diameter);
             rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.top + length);
-            gel += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
-            let (density, pipe_acceleration) = (self.density, self.acceleration);
-            inertia += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
-            let velocity = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
-            wave = wave.max(rec.take(WaterHammer { velocity, density, bulk_modulus: BULK_MODULUS }));
+            for (joints, TripStretch { length, hole_diameter, pipe_diameter, .. }) in moved.along(length).enumerate() {
+                if joints > 0 {
+                    rec.note(|| "past the tool joints, all of them in a row:".to_owned());
+                }
+                gel += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
+                let (density, pipe_acceleration) = (self.density, self.acceleration);
+                inertia += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
+                // A joint is far shorter than a wave: the body makes it.
+                if joints == 0 {
+                    let velocity = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
+                    wave = wave.max(rec.take(WaterHammer { velocity, density, bulk_modulus: BULK_MODULUS }));
+                }
+            }
         }
         rec.given("to break the gel", gel, Kind::Pressure);
         rec.given("to speed up the whole column at once", inertia, Kind::Pressure);

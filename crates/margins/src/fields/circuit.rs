@@ -4,8 +4,9 @@ use crate::Scene;
 use crate::fields::column::{Columns, Leg, STEPS};
 use crate::fields::flow::{Flow, Piece, cutting, passage, rheology};
 use crate::fields::heat::SectionHeat;
+use crate::fields::rheology::MudAt;
 use crate::fields::runs::{inside, lie, past, surface};
-use crate::fields::surge::{at_speed, moved_stretch, peak};
+use crate::fields::surge::{Moved, at_speed, moved, peak};
 use crate::geometry::{Annulus, Pipe};
 use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
 use rigwright_physics::circulating::cleaning::{CuttingsConcentration, CuttingsRate, DensityWithCuttings, TransportRatio};
@@ -13,9 +14,9 @@ use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
 use rigwright_physics::circulating::losses::{self, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
-use rigwright_physics::circulating::runs::{Lie, LossBetweenTemperatures, Run, run_gradient};
+use rigwright_physics::circulating::runs::{Lie, Run, run_gradient};
 use rigwright_physics::circulating::slip::{Rise, SlipMethod, slip_velocity};
-use rigwright_physics::circulating::trip::{Trip, TripStretch, trip_gradient};
+use rigwright_physics::circulating::trip::Trip;
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Off, Recorder};
 use rigwright_units::Kind;
@@ -164,27 +165,19 @@ impl<'a, 'b> Circuit<'a, 'b> {
     /// The same worked out. [Pa/m]
     fn worked<R: Recorder>(&self, run: &Run, rate: f64, temperature: Option<f64>, rec: &mut R) -> f64 {
         let pumped = losses::Flow { rate, density: self.weight };
-        let losses = &self.scene.prepared_flow().losses;
         let gradient = |mud: &MudRheology, rec: &mut R| run_gradient((self.method, mud), run, pumped, &self.lie, rec);
-        let Some((low, high, share)) = temperature.and_then(|temperature| losses.around(temperature)) else {
-            return gradient(self.mud, rec);
-        };
-        if let (Some(temperature), Some([coldest, hottest])) = (temperature, losses.range()) {
-            rec.given("temperature of the mud in the middle", temperature, Kind::Temperature);
-            if temperature < coldest || temperature > hottest {
-                rec.note(|| {
-                    "caution: outside the temperatures at which the viscometer was read; the nearest is taken".to_owned()
-                });
-            }
-        }
-        rec.note(|| "with the mud of the next lower temperature, readings in between interpolated:".to_owned());
-        let lower_gradient = gradient(low, rec);
-        if share <= 0.0 {
-            return lower_gradient;
-        }
-        rec.note(|| "with the mud of the next higher temperature:".to_owned());
-        let higher_gradient = gradient(high, rec);
-        rec.take(LossBetweenTemperatures { lower_gradient, higher_gradient, temperature_share: share })
+        self.mud_at(temperature).loss(gradient, rec)
+    }
+
+    /// The mud at a temperature, where its flow curve asks for one. [K]
+    fn mud_at(&self, temperature: Option<f64>) -> MudAt<'_> {
+        let losses = &self.scene.prepared_flow().losses;
+        temperature.and_then(|temperature| losses.mud_at(temperature)).unwrap_or_else(|| MudAt::one(self.mud))
+    }
+
+    /// The mud in the middle of an annulus.
+    fn mud_in(&self, annulus: &Annulus) -> MudAt<'_> {
+        self.mud_at(self.temperature(Leg::Annulus, annulus.top, annulus.bottom))
     }
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
@@ -200,7 +193,8 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let annular_velocity = passage.velocity(flow_rate, rec);
         let rise = Rise { annular_velocity, width: passage.width(), density };
         let cutting = cutting(self.section);
-        let slip_velocity = slip_velocity(SlipMethod::Moore, self.mud, &cutting, &rise, rec);
+        let slip = |mud: &MudRheology, rec: &mut R| Some(slip_velocity(SlipMethod::Moore, mud, &cutting, &rise, rec));
+        let slip_velocity = self.mud_in(annulus).velocity(slip, rec).unwrap_or_default();
         let ratio = rec.take(TransportRatio { slip_velocity, annular_velocity });
         if ratio < LEAST_TRANSPORT {
             rec.note(|| format!("transport ratio reckoned as {LEAST_TRANSPORT}"));
@@ -223,14 +217,14 @@ impl<'a, 'b> Circuit<'a, 'b> {
 
     /// Pressure from moving the string, per length: surge positive, swab negative. [Pa/m]
     fn moving(&self, annulus: &Annulus, trip: &Trip) -> f64 {
-        let Some(stretch) = self.moved(annulus) else { return 0.0 };
-        let gradient = self.scene.prepared_flow().surge.gradient(self.mud, &stretch, trip);
+        let Some(moved) = self.moved(annulus) else { return 0.0 };
+        let gradient = self.scene.prepared_flow().surge.gradient(&self.mud_in(annulus), &moved, trip);
         if self.scene.situation.operation.motion() == Motion::Up { -gradient } else { gradient }
     }
 
     /// A piece with moving pipe in it.
-    fn moved(&self, annulus: &Annulus) -> Option<TripStretch> {
-        moved_stretch(annulus, self.scene.situation.bit_depth)
+    fn moved(&self, annulus: &Annulus) -> Option<Moved> {
+        moved(annulus, self.scene.situation.bit_depth)
     }
 
     /// What is pumped.
@@ -368,20 +362,22 @@ impl<'a, 'b> Circuit<'a, 'b> {
     fn show_trip<R: Recorder>(&self, trip: &Trip, rec: &mut R) {
         rec.heading("moving the string");
         let annuli = self.scene.annuli();
-        let moved: Vec<(&Annulus, TripStretch)> =
+        let moved: Vec<(&Annulus, Moved)> =
             annuli.iter().rev().filter_map(|annulus| Some((annulus, self.moved(annulus)?))).collect();
-        let loss = |stretch: &TripStretch| trip_gradient(self.mud, stretch, trip, 0.0, &mut Off) * stretch.length;
-        let worst = (0..moved.len()).max_by(|a, b| loss(&moved[*a].1).total_cmp(&loss(&moved[*b].1)));
-        for (at, (annulus, stretch)) in moved.iter().enumerate() {
+        let loss =
+            |(annulus, moved): &(&Annulus, Moved)| moved.gradient_in(&self.mud_in(annulus), trip, &mut Off) * annulus.length();
+        let worst = (0..moved.len()).max_by(|a, b| loss(&moved[*a]).total_cmp(&loss(&moved[*b])));
+        for (at, (annulus, pipe)) in moved.iter().enumerate() {
             if at == 0 || at + 1 == moved.len() || Some(at) == worst {
                 rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.bottom);
-                let gradient = trip_gradient(self.mud, stretch, trip, 0.0, rec);
-                rec.take(FrictionLoss { gradient, length: stretch.length });
+                let gradient = pipe.gradient_in(&self.mud_in(annulus), trip, rec);
+                rec.take(FrictionLoss { gradient, length: annulus.length() });
             }
         }
         rec.table("pressure from moving the string", MOVED, || {
-            let row = |(annulus, stretch): &(&Annulus, TripStretch)| {
-                vec![annulus.top, annulus.bottom, annulus.hole_diameter, annulus.pipe_diameter, loss(stretch)]
+            let row = |one: &(&Annulus, Moved)| {
+                let annulus = one.0;
+                vec![annulus.top, annulus.bottom, annulus.hole_diameter, annulus.pipe_diameter, loss(one)]
             };
             moved.iter().map(row).collect()
         });

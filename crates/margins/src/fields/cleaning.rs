@@ -2,12 +2,14 @@
 
 use crate::Scene;
 use crate::fields::flow::{cutting, passage};
+use crate::fields::rheology::{MudAt, mud_at};
 use crate::geometry::{self, Annulus};
 use rigwright_physics::circulating::cleaning::LARSEN_FROM;
 use rigwright_physics::circulating::cleaning_flow::{CleanWhen, Cleaning, cleaning_velocity};
+use rigwright_physics::circulating::runs::VelocityBetweenTemperatures;
 use rigwright_physics::circulating::slip::SlipMethod;
 use rigwright_physics::circulating::viscometer::MudRheology;
-use rigwright_physics::{Off, Recorder};
+use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_well::{Fit, PartKind, Section};
 
 /// Inclinations closer than this to the vertical are vertical. [rad]
@@ -29,7 +31,7 @@ pub struct Wanted {
 /// The annulus of a situation that wants the most flow at a rate of penetration.
 pub fn wanted(scene: &Scene, penetration_rate: f64) -> Option<Wanted> {
     let (section, prepared) = (scene.section(), scene.prepared_flow());
-    let mud = prepared.mud.as_ref()?;
+    prepared.mud?;
     let path = &scene.fit().well.path;
     let as_planned = (penetration_rate - section.drilling.penetration_rate).abs() < 1e-12;
     let mut worst: Option<Wanted> = None;
@@ -46,11 +48,13 @@ pub fn wanted(scene: &Scene, penetration_rate: f64) -> Option<Wanted> {
         for depth in depths.chain([annulus.top, annulus.bottom]) {
             let Some(depth) = scene.look(annulus.top..=annulus.bottom, depth) else { continue };
             let inclination = path.inclination_at(depth);
+            let mud = mud_at(scene, scene.situation, depth)?;
+            let sizes = (annulus.hole_diameter, annulus.pipe_diameter);
             let speed = if as_planned {
-                prepared.cleaning.velocity(section, mud, annulus, inclination)
+                prepared.cleaning.velocity(section, &mud, sizes, inclination)
             } else {
-                let sizes = (annulus.hole_diameter, annulus.pipe_diameter);
-                velocity(section, mud, sizes, (inclination, penetration_rate), &mut Off)
+                let at = (inclination, penetration_rate);
+                mud.velocity(|curve, rec| velocity(section, curve, sizes, at, rec), &mut Off)
             };
             // Where no velocity does, no flow does either.
             let past = speed.unwrap_or(f64::MAX.sqrt()) * area;
@@ -70,6 +74,8 @@ pub struct SectionCleaning {
 
 /// Velocities that clean one annulus; `None` where none does. [m/s]
 struct Known {
+    /// Of temperature; nought for mud that was read at one.
+    node: usize,
     hole_diameter: f64,
     pipe_diameter: f64,
     upright: Option<f64>,
@@ -78,34 +84,50 @@ struct Known {
 
 impl SectionCleaning {
     /// Of a section of a fit.
-    pub fn new(fit: &Fit, index: usize, mud: Option<&MudRheology>) -> SectionCleaning {
+    pub fn new(fit: &Fit, index: usize, mud: Option<&MudRheology>, nodes: &[(f64, MudRheology)]) -> SectionCleaning {
         let section = &fit.well.sections[index];
         let Some(mud) = mud else { return SectionCleaning { known: Vec::new() } };
+        let curves = if nodes.is_empty() { vec![mud] } else { nodes.iter().map(|node| &node.1).collect() };
         let deviated = fit.well.path.stations().iter().any(|station| station.inclination > UPRIGHT);
         let mut known: Vec<Known> = Vec::new();
         for hole in geometry::hole(fit, index, section.bottom) {
             for part in section.string.iter().filter(|part| part.kind != PartKind::Bit) {
                 let (hole_diameter, pipe_diameter) = (hole.diameter, part.outer_diameter);
-                if known.iter().any(|known| known.is(hole_diameter, pipe_diameter)) || pipe_diameter >= hole_diameter {
+                if known.iter().any(|known| known.is(0, (hole_diameter, pipe_diameter))) || pipe_diameter >= hole_diameter {
                     continue;
                 }
                 let rate = section.drilling.penetration_rate;
-                let at = |inclination| velocity(section, mud, (hole_diameter, pipe_diameter), (inclination, rate), &mut Off);
-                let inclined = if deviated { at(LARSEN_FROM) } else { None };
-                known.push(Known { hole_diameter, pipe_diameter, upright: at(0.0), inclined });
+                for (node, mud) in curves.iter().enumerate() {
+                    let at = |inclination| velocity(section, mud, (hole_diameter, pipe_diameter), (inclination, rate), &mut Off);
+                    let inclined = if deviated { at(LARSEN_FROM) } else { None };
+                    known.push(Known { node, hole_diameter, pipe_diameter, upright: at(0.0), inclined });
+                }
             }
         }
         SectionCleaning { known }
     }
 
     /// Annular velocity that cleans an annulus at an inclination; `None` where none does. [m/s]
-    pub fn velocity(&self, section: &Section, mud: &MudRheology, annulus: &Annulus, inclination: f64) -> Option<f64> {
-        let (hole, pipe) = (annulus.hole_diameter, annulus.pipe_diameter);
-        let Some(known) = self.known.iter().find(|known| known.is(hole, pipe)) else {
-            return velocity(section, mud, (hole, pipe), (inclination, section.drilling.penetration_rate), &mut Off);
-        };
+    pub fn velocity(&self, section: &Section, mud: &MudAt, sizes: (f64, f64), inclination: f64) -> Option<f64> {
+        let lower_velocity = self.of_curve(section, (mud.nodes[0], mud.curves[0]), sizes, inclination)?;
+        if mud.share <= 0.0 {
+            return Some(lower_velocity);
+        }
+        let higher_velocity = self.of_curve(section, (mud.nodes[1], mud.curves[1]), sizes, inclination)?;
+        Some(VelocityBetweenTemperatures { lower_velocity, higher_velocity, temperature_share: mud.share }.value())
+    }
+
+    fn of_curve(
+        &self,
+        section: &Section,
+        (node, mud): (usize, &MudRheology),
+        sizes: (f64, f64),
+        inclination: f64,
+    ) -> Option<f64> {
+        let anew = || velocity(section, mud, sizes, (inclination, section.drilling.penetration_rate), &mut Off);
+        let Some(known) = self.known.iter().find(|known| known.is(node, sizes)) else { return anew() };
         if inclination > LARSEN_FROM {
-            return velocity(section, mud, (hole, pipe), (inclination, section.drilling.penetration_rate), &mut Off);
+            return anew();
         }
         if inclination <= UPRIGHT {
             return known.upright;
@@ -116,8 +138,10 @@ impl SectionCleaning {
 }
 
 impl Known {
-    fn is(&self, hole_diameter: f64, pipe_diameter: f64) -> bool {
-        (self.hole_diameter - hole_diameter).abs() < 1e-9 && (self.pipe_diameter - pipe_diameter).abs() < 1e-9
+    fn is(&self, node: usize, (hole_diameter, pipe_diameter): (f64, f64)) -> bool {
+        self.node == node
+            && (self.hole_diameter - hole_diameter).abs() < 1e-9
+            && (self.pipe_diameter - pipe_diameter).abs() < 1e-9
     }
 }
 

@@ -64,10 +64,10 @@ impl Prepared {
                 mud,
                 method,
                 heat: mud.map(|mud| SectionHeat::new(fit, index, &mud, &losses)),
+                cleaning: SectionCleaning::new(fit, index, mud.as_ref(), losses.nodes()),
                 losses,
                 open_hole: OpenHole::new(fit, index),
                 surge: super::surge::Known::default(),
-                cleaning: SectionCleaning::new(fit, index, mud.as_ref()),
             }
         })
     }

@@ -1,6 +1,6 @@
 //! Friction of the pumped mud along each run of pipe of a section: prepared once, since flow, mud and sizes are the section's own.
 
-use super::rheology::around;
+use super::rheology::{MudAt, around};
 use crate::geometry::{self, Annulus, Pipe};
 use rigwright_physics::circulating::losses::{Flow, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
@@ -62,15 +62,14 @@ impl SectionLosses {
         !self.nodes.is_empty()
     }
 
-    /// The coldest and the hottest reading. [K]
-    pub fn range(&self) -> Option<[f64; 2]> {
-        Some([self.nodes.first()?.0, self.nodes.last()?.0])
+    /// Flow curves by temperature, coldest first; empty when the mud was read at one temperature only. [K]
+    pub fn nodes(&self) -> &[(f64, MudRheology)] {
+        &self.nodes
     }
 
-    /// Flow curves on both sides of a temperature, and how far it is from the colder one. [K]
-    pub fn around(&self, temperature: f64) -> Option<(&MudRheology, &MudRheology, f64)> {
-        let (low, high, share) = around(self.nodes.iter().map(|node| node.0), temperature);
-        Some((&self.nodes.get(low)?.1, &self.nodes.get(high)?.1, share))
+    /// The mud at a temperature; `None` when it was read at one only. [K]
+    pub fn mud_at(&self, temperature: f64) -> Option<MudAt<'_>> {
+        MudAt::between(&self.nodes, temperature)
     }
 
     /// Loss per length along a run at a temperature. [Pa/m], [K]

@@ -11,8 +11,13 @@ use super::viscometer::MudRheology;
 use crate::{Formula, FormulaRecord, Recorder, formula};
 
 /// The formulas of this part.
-pub const RECORDS: &[&FormulaRecord] =
-    &[GradientPastJoints::RECORD, EccentricTransition::RECORD, EccentricGradient::RECORD, LossBetweenTemperatures::RECORD];
+pub const RECORDS: &[&FormulaRecord] = &[
+    GradientPastJoints::RECORD,
+    EccentricTransition::RECORD,
+    EccentricGradient::RECORD,
+    LossBetweenTemperatures::RECORD,
+    VelocityBetweenTemperatures::RECORD,
+];
 
 formula! {
     /// Mean loss per length along a run of pipe with joints.
@@ -92,6 +97,26 @@ formula! {
     /// loss per length
     gives "G" PressureGradient;
     value |f| (1.0 - f.temperature_share) * f.lower_gradient + f.temperature_share * f.higher_gradient
+}
+
+formula! {
+    /// Slip velocity, or velocity that cleans, at a temperature between two at which the viscometer was read.
+    pub struct VelocityBetweenTemperatures;
+    slug "velocity-between-temperatures";
+    equation "v = (1 - t) v1 + t v2";
+    law Homogeneous;
+    source "straight line between the velocities at two temperatures";
+    given {
+        /// velocity at the lower temperature
+        lower_velocity "v1" Speed must ANY;
+        /// velocity at the higher temperature
+        higher_velocity "v2" Speed must ANY;
+        /// how far the mud is from the lower (0) to the higher temperature (1)
+        temperature_share "t" Fraction must FRACTION;
+    }
+    /// velocity
+    gives "v" Speed;
+    value |f| (1.0 - f.temperature_share) * f.lower_velocity + f.temperature_share * f.higher_velocity
 }
 
 /// How the pipe lies in the hole, and what its turning does.
