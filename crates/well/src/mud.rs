@@ -18,6 +18,8 @@ pub struct Mud {
     pub model: Model,
     /// Method chosen for pressure losses.
     pub losses: LossMethod,
+    /// Roughness of the walls, for a clear fluid that feels it; nought for mud. [m]
+    pub roughness: f64,
     /// Temperature at which it was weighed. [K]
     pub weighed_at: f64,
     /// Specific heat, where it was measured. [J/(kg·K)]

@@ -29,6 +29,8 @@ pub struct Part {
     pub tool_loss: Option<f64>,
     /// Flow at which `tool_loss` was given. [m³/s]
     pub tool_flow: Option<f64>,
+    /// Mud weight at which `tool_loss` was given. [kg/m³]
+    pub tool_weight: Option<f64>,
     /// Least flow with which a motor or tool works. [m³/s]
     pub flow_least: Option<f64>,
     /// Greatest flow that a motor or tool bears. [m³/s]

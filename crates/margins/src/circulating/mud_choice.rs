@@ -194,6 +194,7 @@ pub(super) fn candidate_muds<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer 
             weight: candidate.weight,
             rheogram: candidate.rheogram.clone(),
             other_rheograms: Vec::new(),
+            roughness: 0.0,
             gels: candidate.gels,
             price: candidate.price,
             retort: None,

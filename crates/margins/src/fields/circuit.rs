@@ -5,10 +5,10 @@ use crate::fields::column::{Columns, Leg, STEPS};
 use crate::fields::flow::{Flow, Piece, cutting, passage, rheology};
 use crate::fields::heat::SectionHeat;
 use crate::fields::rheology::MudAt;
-use crate::fields::runs::{inside, lie, past, surface};
+use crate::fields::runs::{inside, lie, past, surface, tool_loss};
 use crate::fields::surge::{Moved, at_speed, moved, peak};
 use crate::geometry::{Annulus, Pipe};
-use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
+use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT};
 use rigwright_physics::circulating::cleaning::{CuttingsConcentration, CuttingsRate, DensityWithCuttings, TransportRatio};
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
@@ -241,13 +241,9 @@ impl<'a, 'b> Circuit<'a, 'b> {
             let Pipe::Part(part) = piece.pipe else { continue };
             let (top, bottom, rate) = (piece.top, piece.bottom, pumped.rate);
             way.extend(inside(part).map(|run| Way { leg: Leg::String, top, bottom, run, rate }));
-            match (part.kind, part.tool_loss, part.tool_flow) {
-                (_, Some(pressure), Some(tool_flow)) if tool_flow > 0.0 => {
-                    let flow_ratio = pumped.rate / tool_flow;
-                    flow.tool_loss += rec.take(PressureAtFlow { pressure, flow_ratio, flow_exponent: 2.0 });
-                }
-                (PartKind::Motor | PartKind::Tool, ..) => flow.missing = Some("section[].string[].tool_loss"),
-                _ => {}
+            match tool_loss(part, pumped, rec) {
+                Some(loss) => flow.tool_loss += loss,
+                None => flow.missing = Some("section[].string[].tool_loss"),
             }
             if let (PartKind::Bit, Some(flow_area)) = (part.kind, part.flow_area) {
                 let (density, flow_rate) = (pumped.density, pumped.rate);

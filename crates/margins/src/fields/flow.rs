@@ -58,7 +58,8 @@ impl Prepared {
             let section = &fit.well.sections[index];
             let mud = rheology(section, &mut Off);
             let method = method(section);
-            let nodes = by_temperature(&section.mud);
+            let mut nodes = by_temperature(&section.mud);
+            nodes.iter_mut().for_each(|node| node.1 = node.1.in_rough_walls(section.mud.roughness));
             let losses = mud.map(|mud| SectionLosses::new(fit, index, &mud, method, nodes)).unwrap_or_default();
             SectionFlow {
                 mud,
@@ -87,7 +88,7 @@ fn method(section: &Section) -> LossMethod {
 pub fn rheology<R: Recorder>(section: &Section, rec: &mut R) -> Option<MudRheology> {
     let read = section.mud.rheogram.readings.iter();
     let readings: Vec<Reading> = read.map(|one| Reading { speed_rpm: one.speed_rpm, dial: one.dial }).collect();
-    flow_curve(section.mud.model, &readings, rec)
+    Some(flow_curve(section.mud.model, &readings, rec)?.in_rough_walls(section.mud.roughness))
 }
 
 /// A mud by a flow model from readings; `None` when they make no curve.

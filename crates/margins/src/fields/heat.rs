@@ -6,12 +6,12 @@
 //! parabola over the hole depth and straight lines along the hole serve between them.
 
 use super::column::{Column, Columns, STEPS};
-use super::runs::{SectionLosses, inside, past};
+use super::runs::{SectionLosses, inside, past, tool_loss};
 use crate::{Scene, geometry, sweep};
-use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
+use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT};
 use rigwright_physics::circulating::density::mud::{Composition, Part};
 use rigwright_physics::circulating::density::{Liquid, State};
-use rigwright_physics::circulating::losses::{LossMethod, Stream, friction};
+use rigwright_physics::circulating::losses::{Flow, LossMethod, Stream, friction};
 use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::circulating::temperature::rock::Rings;
 use rigwright_physics::circulating::temperature::steady::SteadyCirculation;
@@ -283,9 +283,7 @@ fn pressure_losses<R: Recorder>(make: &Make, hole_depth: f64, rec: &mut R) -> [f
         let geometry::Pipe::Part(part) = piece.pipe else { continue };
         let loss = inside(part).and_then(|run| make.losses.find(&run));
         string += loss.unwrap_or(0.0) * (piece.bottom - piece.top);
-        if let (Some(pressure), Some(tool_flow)) = (part.tool_loss, part.tool_flow.filter(|flow| *flow > 0.0)) {
-            string += PressureAtFlow { pressure, flow_ratio: flow_rate / tool_flow, flow_exponent: 2.0 }.value();
-        }
+        string += tool_loss(part, Flow { rate: flow_rate, density }, &mut Off).unwrap_or(0.0);
         if let (PartKind::Bit, Some(flow_area)) = (part.kind, part.flow_area) {
             let discharge_coefficient = DISCHARGE_COEFFICIENT;
             bit = BitPressureLoss { density, flow_rate, flow_area, discharge_coefficient }.value();

@@ -2,6 +2,7 @@
 
 use super::rheology::{MudAt, around};
 use crate::geometry::{self, Annulus, Pipe};
+use rigwright_physics::circulating::bit::ToolPressureLoss;
 use rigwright_physics::circulating::losses::{Flow, LossMethod};
 use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::circulating::runs::{Lie, LossBetweenTemperatures, Run, run_gradient};
@@ -9,6 +10,9 @@ use rigwright_physics::circulating::surface::{self, surface_loss};
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_well::{Fit, Part, PartKind, Section, SurfaceLines, SurfaceWay};
+
+/// Flow exponent of motors and tools: as through an orifice (common practice). [-]
+const TOOL_EXPONENT: f64 = 2.0;
 
 /// Losses per length that are known beforehand.
 #[derive(Default)]
@@ -100,6 +104,28 @@ pub fn inside(part: &Part) -> Option<Run> {
     let joints = Pipe::Part(part).joints().filter(|(joint, _)| joint.inner_diameter > 0.0);
     let joints = joints.map(|(joint, share)| (bore(joint.inner_diameter), share));
     (part.inner_diameter > 0.0).then(|| Run { body: bore(part.inner_diameter), joints })
+}
+
+/// Pressure that a motor or tool takes, nought for other parts; `None` where it is not known. [Pa]
+///
+/// The loss of a motor is the one off bottom: what its torque takes on top is the driller's to add.
+pub fn tool_loss<R: Recorder>(part: &Part, flow: Flow, rec: &mut R) -> Option<f64> {
+    match (part.tool_loss, part.tool_flow, part.tool_weight) {
+        (Some(reference_pressure), Some(reference_flow_rate), Some(reference_density)) if reference_flow_rate > 0.0 => {
+            let Flow { rate: flow_rate, density } = flow;
+            let flow_exponent = TOOL_EXPONENT;
+            Some(rec.take(ToolPressureLoss {
+                reference_pressure,
+                reference_density,
+                reference_flow_rate,
+                density,
+                flow_rate,
+                flow_exponent,
+            }))
+        }
+        _ if matches!(part.kind, PartKind::Motor | PartKind::Tool) => None,
+        _ => Some(0.0),
+    }
 }
 
 /// How the pipe of a section lies.

@@ -6,8 +6,8 @@
 
 use super::{Ground, Remark, Slow, Volumes};
 use crate::Scene;
-use crate::fields::runs::surface;
-use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT, PressureAtFlow};
+use crate::fields::runs::{surface, tool_loss};
+use rigwright_physics::circulating::bit::{BitPressureLoss, DISCHARGE_COEFFICIENT};
 use rigwright_physics::circulating::losses::{Flow, Stretch, stretch_loss};
 use rigwright_physics::circulating::passage::Passage;
 use rigwright_physics::control::kill::{
@@ -126,13 +126,7 @@ fn losses(scene: &Scene, rate: f64) -> Option<Losses> {
     let (mut string, mut bit) = (Vec::new(), 0.0);
     for piece in scene.string().iter().rev() {
         let crate::geometry::Pipe::Part(part) = piece.pipe else { continue };
-        let tool = match (part.tool_loss, part.tool_flow) {
-            (Some(pressure), Some(at)) if at > 0.0 => {
-                PressureAtFlow { pressure, flow_ratio: rate / at, flow_exponent: 2.0 }.value()
-            }
-            _ if matches!(part.kind, PartKind::Motor | PartKind::Tool) => return None,
-            _ => 0.0,
-        };
+        let tool = tool_loss(part, flow, &mut Off)?;
         let inner_diameter = part.inner_diameter;
         let bore = if inner_diameter > 0.0 { loss(Passage::Bore { inner_diameter }, piece.bottom - piece.top) } else { 0.0 };
         let nozzles = match (part.kind, part.flow_area) {

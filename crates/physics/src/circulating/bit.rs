@@ -18,6 +18,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     NozzleAreaForPressure::RECORD,
     FlowExponent::RECORD,
     PressureAtFlow::RECORD,
+    ToolPressureLoss::RECORD,
     ParasiticForPower::RECORD,
     ParasiticForImpact::RECORD,
     ParasiticForImpactAtPower::RECORD,
@@ -213,6 +214,35 @@ formula! {
     /// pressure at the new flow
     gives "p2" Pressure;
     value |f| f.pressure * f.flow_ratio.powf(f.flow_exponent)
+}
+
+formula! {
+    /// Pressure that a downhole motor or tool takes, from what it took at one flow and mud weight.
+    pub struct ToolPressureLoss;
+    slug "tool-pressure-loss";
+    equation "p = p1 (ρ/ρ1) (Q/Q1)^m";
+    law Homogeneous;
+    source "turbulent losses go with the density; an exponent of 2 is common practice, as through an orifice; 1.86 as in pipe";
+    given {
+        /// pressure that the tool took
+        reference_pressure "p1" Pressure must NON_NEGATIVE;
+        /// mud weight at which it took it
+        reference_density "ρ1" Density must POSITIVE;
+        /// flow at which it took it
+        reference_flow_rate "Q1" FlowRate must POSITIVE;
+        /// mud weight
+        density "ρ" Density must NON_NEGATIVE;
+        /// flow rate
+        flow_rate "Q" FlowRate must NON_NEGATIVE;
+        /// flow exponent
+        flow_exponent "m" Ratio must between(0.5, 3.0) valid between(1.0, 2.0) default 2.0;
+    }
+    /// pressure that the tool takes
+    gives "p" Pressure;
+    value |f| {
+        let by_weight = f.reference_pressure * (f.density / f.reference_density);
+        by_weight * (f.flow_rate / f.reference_flow_rate).powf(f.flow_exponent)
+    }
 }
 
 formula! {

@@ -1,7 +1,7 @@
 //! Pressure lost to friction in pipe and annulus, by a named method.
 //!
 //! Which method gave a number belongs to the number: [`LossMethod`]. All take the mean velocity, not the
-//! regime, as given; all losses are positive in the direction of flow. Not here: cuttings beds; tool joints, eccentricity and
+//! regime, as given; walls are smooth unless the fluid says that it feels their roughness; all losses are positive in the direction of flow. Not here: cuttings beds; tool joints, eccentricity and
 //! rotation are in [`runs`](super::runs).
 
 use super::friction::*;
@@ -38,6 +38,32 @@ impl LossMethod {
             LossMethod::BinghamField => "Bingham field method",
         }
     }
+}
+
+/// The roughest wall that Chen's factor knows, over the width. [-]
+const ROUGHEST: f64 = 0.1;
+
+/// Least Reynolds number that Chen's factor takes; friction is laminar long before. [-]
+const CHEN_FROM: f64 = 100.0;
+
+/// Turbulent factor of a clear fluid between rough walls, where the fluid counts them; `smooth` else. [-]
+fn turbulent_factor<R: Recorder>(
+    mud: &MudRheology,
+    (width, reynolds): (f64, f64),
+    smooth: impl FnOnce(&mut R) -> f64,
+    rec: &mut R,
+) -> f64 {
+    if mud.roughness <= 0.0 {
+        return smooth(rec);
+    }
+    rec.given("roughness of the walls, which this clear fluid feels", mud.roughness, Kind::Roughness);
+    let relative_roughness = mud.roughness / width;
+    if relative_roughness > ROUGHEST {
+        rec.note(|| {
+            "caution: rougher for its width than the correlation knows; reckoned as the roughest that it does".to_owned()
+        });
+    }
+    rec.take(Chen { reynolds: reynolds.max(CHEN_FROM), relative_roughness: relative_roughness.min(ROUGHEST) })
 }
 
 /// Reynolds number at which the methods without a transition switch to turbulent flow.
@@ -162,11 +188,14 @@ pub(super) fn blended<R: Recorder>(
     let laminar = rec.take(LaminarFactor { reynolds, constant: 16.0 });
     let critical_reynolds = rec.take(CriticalReynolds { flow_index });
     let transitional = rec.take(TransitionalFactor { reynolds, critical_reynolds });
-    let turbulent = if from.implicit {
-        rec.take(DodgeMetzner { reynolds, flow_index })
-    } else {
-        rec.take(PowerLawTurbulentFactor { reynolds, flow_index })
+    let smooth = |rec: &mut R| {
+        if from.implicit {
+            rec.take(DodgeMetzner { reynolds, flow_index })
+        } else {
+            rec.take(PowerLawTurbulentFactor { reynolds, flow_index })
+        }
     };
+    let turbulent = turbulent_factor(mud, (width, reynolds), smooth, rec);
     let friction_factor = rec.take(BlendedFactor { laminar, transitional, turbulent });
     let gradient = rec.take(FrictionGradient { friction_factor, density, velocity, width });
     let regime = if reynolds <= critical_reynolds {
@@ -196,7 +225,8 @@ fn power_law_1995<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Str
     let (friction_factor, regime) = if reynolds < SWITCH {
         (rec.take(LaminarFactor { reynolds, constant }), Regime::Laminar)
     } else {
-        (rec.take(PowerLawTurbulentFactor { reynolds, flow_index }), Regime::Turbulent)
+        let smooth = |rec: &mut R| rec.take(PowerLawTurbulentFactor { reynolds, flow_index });
+        (turbulent_factor(mud, (width, reynolds), smooth, rec), Regime::Turbulent)
     };
     let gradient = rec.take(FrictionGradient { friction_factor, density, velocity, width });
     Friction { gradient, reynolds, regime, turbulence: if regime == Regime::Turbulent { 1.0 } else { 0.0 } }
@@ -220,7 +250,8 @@ fn bingham_field<R: Recorder>(mud: &MudRheology, passage: &Passage, stream: Stre
         return Friction { gradient, reynolds, regime: Regime::Laminar, turbulence: 0.0 };
     }
     let plastic = rec.take(Reynolds { density, velocity, width: equivalent, viscosity: plastic_viscosity });
-    let friction_factor = rec.take(Blasius { reynolds: plastic });
+    let smooth = |rec: &mut R| rec.take(Blasius { reynolds: plastic });
+    let friction_factor = turbulent_factor(mud, (equivalent, plastic), smooth, rec);
     let gradient = rec.take(FrictionGradient { friction_factor, density, velocity, width: equivalent });
     Friction { gradient, reynolds, regime: Regime::Turbulent, turbulence: 1.0 }
 }

@@ -106,6 +106,9 @@ pub struct MudRheology {
     pub pipe_law: PowerLaw,
     /// Power law between 3 and 100 rpm: in the annulus by the method of 1995.
     pub annulus_law: PowerLaw,
+    /// Roughness of the walls that counts with this fluid: that of the pipe for water and clear brine, nought for mud, whose
+    /// walls are customarily smooth. [m]
+    pub roughness: f64,
 }
 
 impl MudRheology {
@@ -127,7 +130,13 @@ impl MudRheology {
             yield_point: (lower.1 - plastic_viscosity * lower.0).max(0.0),
             pipe_law,
             annulus_law,
+            roughness: 0.0,
         }
+    }
+
+    /// The same fluid between rough walls. [m]
+    pub fn in_rough_walls(self, roughness: f64) -> MudRheology {
+        MudRheology { roughness, ..self }
     }
 
     /// Stress of the chosen model at a shear rate, as a viscometer would read it. [1/s], [Pa]
@@ -179,8 +188,17 @@ impl MudRheology {
         let turbulent_index = pipe_law.flow_index;
         let annulus_curve = if model == FlowModel::PowerLawInTwo { unyielding(&annulus_law) } else { curve };
         let casson = (model == FlowModel::Casson).then(|| fit_casson(&stress.points(), rec));
-        let mud =
-            MudRheology { curve, annulus_curve, casson, turbulent_index, plastic_viscosity, yield_point, pipe_law, annulus_law };
+        let mud = MudRheology {
+            curve,
+            annulus_curve,
+            casson,
+            turbulent_index,
+            plastic_viscosity,
+            yield_point,
+            pipe_law,
+            annulus_law,
+            roughness: 0.0,
+        };
         Ok((mud, fit))
     }
 }

@@ -28,6 +28,7 @@ fn one(mud: &At<'_>, report: &mut Report) {
         fitted(mud, readings, report);
     }
     temperatures(mud, report);
+    rough(mud, report);
     if mud.ends("gels").is_some_and(|[early, late]| late < early) {
         report.push(
             Finding::error("well::gels", "the gel strength falls with time")
@@ -62,6 +63,21 @@ fn temperatures(mud: &At<'_>, report: &mut Report) {
             );
         }
         seen.push(other);
+    }
+}
+
+/// Roughness counts in clear fluids: they hold no yield stress and read twice as much at twice the speed.
+fn rough(mud: &At<'_>, report: &mut Report) {
+    let (Some(_), Some(readings)) = (mud.held("roughness"), mud.pairs("readings")) else { return };
+    let (Some(fast), Some(slow)) = (dial(readings, 600.0), dial(readings, 300.0)) else { return };
+    // A dial is read to half a degree.
+    if 2.0 * slow.value - fast.value > 1.5 {
+        report.push(
+            Finding::caution("well::roughness", "a roughness is given for a mud that is no clear fluid")
+                .on(mud, "roughness", "this roughness")
+                .at(&slow.place, "twice this reading is more than that at 600 rpm: the mud has a yield point")
+                .help("leave it out: with a mud the walls are customarily reckoned as smooth"),
+        );
     }
 }
 

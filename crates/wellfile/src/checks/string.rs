@@ -89,7 +89,7 @@ fn bit(part: &At<'_>, report: &mut Report) {
     let not_of_a_bit = ["outside", "inside", "joint_outside", "joint_inside", "tool_joint", "make_up", "tool_loss", "nominal"];
     foreign(part, &["connection", "trigger_up", "trigger_down"], "a bit", report);
     foreign(part, &not_of_a_bit, "a bit", report);
-    foreign(part, &["flow_least", "flow_most", "temperature_limit"], "a bit", report);
+    foreign(part, &["tool_flow", "tool_weight", "flow_least", "flow_most", "temperature_limit"], "a bit", report);
 }
 
 fn nozzles(bit: &At<'_>, report: &mut Report) {
@@ -136,10 +136,12 @@ fn body(part: &At<'_>, kind: PartKind, report: &mut Report) {
                 .on(part, "flow_most", "is more than this"),
         );
     }
-    match (part.held("tool_loss").is_some(), part.held("tool_flow").is_some()) {
-        (true, false) => need(part, &["tool_flow"], "`tool_loss` holds at one flow only", report),
-        (false, true) => need(part, &["tool_loss"], "`tool_flow` is the flow at which it was measured", report),
-        _ => {}
+    if part.held("tool_loss").is_some() {
+        need(part, &["tool_flow", "tool_weight"], "`tool_loss` holds at one flow and one mud weight only", report);
+    } else if part.held("tool_flow").is_some() {
+        need(part, &["tool_loss"], "`tool_flow` is the flow at which it was measured", report);
+    } else if part.held("tool_weight").is_some() {
+        need(part, &["tool_loss"], "`tool_weight` is the mud weight at which it was measured", report);
     }
     if kind == PartKind::DrillPipe && part.held("yield").is_none() && !part.refused("yield") {
         need(part, &["grade"], "drill pipe has a grade, or a `yield`", report);

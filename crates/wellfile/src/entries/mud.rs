@@ -3,7 +3,9 @@
 use crate::entry::{Entry, Form, quantity, row, table, tables};
 use crate::knobs::MUD_WEIGHT;
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Compressibility, Conductivity, Density, Dial, Ratio, ShearStress, SpecificHeat, Temperature};
+use rigwright_units::Kind::{
+    Compressibility, Conductivity, Density, Dial, Ratio, Roughness, ShearStress, SpecificHeat, Temperature,
+};
 
 /// Words of `kind`.
 pub(crate) const KINDS: &[&str] = &["water-based", "oil-based", "synthetic-based"];
@@ -55,6 +57,14 @@ pub(super) const ROWS: &[Entry] = &[
         .default("best-fit", "the one that misses the readings least, of Bingham, power law, Casson and Herschel-Bulkley"),
     row("section[].mud.losses", Form::Choice(LOSSES), "generalised", "method for pressure losses")
         .default("generalised", "API RP 13D, 2006 and later"),
+    quantity(
+        "section[].mud.roughness",
+        Roughness,
+        "0.0018 in",
+        "roughness of pipe and wall, for water and clear brine: raises turbulent friction; left out, walls are smooth",
+    )
+    .must(Range::between(1e-7, 1e-3))
+    .optional(),
     quantity("section[].mud.compressibility", Compressibility, "3e-6 1/psi", "share of its volume that it gives way to pressure")
         .must(Range::between(1e-11, 1e-8))
         .computed("3e-6 1/psi in water-based mud, 5e-6 1/psi in oil", "from memory: water about 3e-6, oil 4e-6 to 6e-6 1/psi"),

@@ -3,7 +3,7 @@
 use crate::entry::{Entry, Form, quantity, row, table, tables};
 use crate::knobs::NOZZLE_AREA;
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Area, Depth, Diameter, FlowRate, Force, LinearMass, Pressure, Stress, Temperature, Torque};
+use rigwright_units::Kind::{Area, Density, Depth, Diameter, FlowRate, Force, LinearMass, Pressure, Stress, Temperature, Torque};
 
 /// Words of `part`.
 pub(crate) const PARTS: &[&str] = &["bit", "motor", "tool", "stabiliser", "collar", "heavy-weight", "drill-pipe"];
@@ -64,9 +64,23 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].string[].flow_area", Area, "1.1 in2", "total flow area of the nozzles")
         .must(AREA)
         .needed("for a bit, unless `nozzles` is given"),
-    quantity("section[].string[].tool_loss", Pressure, "500 psi", "pressure that the tool takes at `tool_flow`").unknown(),
+    quantity(
+        "section[].string[].tool_loss",
+        Pressure,
+        "500 psi",
+        "pressure that the tool takes at `tool_flow` and `tool_weight`",
+    )
+    .unknown(),
     quantity("section[].string[].tool_flow", FlowRate, "600 gpm", "flow at which `tool_loss` was given")
         .needed("with `tool_loss`"),
+    quantity(
+        "section[].string[].tool_weight",
+        Density,
+        "8.34 ppg",
+        "mud weight at which `tool_loss` was given: 8.34 ppg is water",
+    )
+    .must(Range::between(800.0, 2_700.0))
+    .needed("with `tool_loss`"),
     quantity("section[].string[].flow_least", FlowRate, "400 gpm", "least flow with which a motor or tool works").unknown(),
     quantity("section[].string[].flow_most", FlowRate, "900 gpm", "greatest flow that a motor or tool bears").unknown(),
     quantity("section[].string[].temperature_limit", Temperature, "300 degF", "temperature that a motor or tool bears").unknown(),

@@ -93,3 +93,45 @@ fn law_the_choice_of_the_flow_model_is_in_the_working() {
     let told = working.lines.iter().any(|line| matches!(line, Line::Note(text) if text.contains("misses the readings least")));
     assert!(told);
 }
+
+/// Clear water in turbulent flow: rough walls cost more in pipe and annulus alike, and the working names the factor.
+#[test]
+fn law_rough_walls_cost_more_inside_and_outside() {
+    let brine = |roughness: f64| {
+        changed(move |fit| {
+            let mud = &mut fit.well.sections[2].mud;
+            mud.roughness = roughness;
+            for reading in &mut mud.rheogram.readings {
+                reading.dial = reading.speed_rpm / 300.0;
+            }
+        })
+    };
+    let mut before = brine(0.0);
+    for roughness in [46e-6, 150e-6, 500e-6] {
+        let rough = brine(roughness);
+        assert!(rough.string_loss > before.string_loss && rough.annular_loss > before.annular_loss, "{roughness}");
+        assert!((rough.bit_loss - before.bit_loss).abs() < 1e-6);
+        before = rough;
+    }
+    let mut fit = plain("ostrick.toml");
+    fit.well.sections[2].mud.roughness = 46e-6;
+    let basis = Basis::new(&fit);
+    let mut working = Working::default();
+    Flow::solve(&Scene::new(&basis, sweep::section_end(&fit, 2)), &mut working);
+    let chen = |line: &Line| matches!(line, Line::Step { record, .. } if record.slug == "chen-friction-factor");
+    assert!(working.lines.iter().any(chen));
+}
+
+/// By hand: 500 psi at 600 gpm in water, asked of 11.5 ppg mud at the section's own flow.
+#[test]
+fn law_a_tool_takes_pressure_by_weight_and_square_of_flow() {
+    let own = plain("ostrick.toml").well.sections[2].drilling.flow_rate;
+    let found = changed(|fit| {
+        let tool = &mut fit.well.sections[2].string[1];
+        tool.kind = rigwright_well::PartKind::Tool;
+        (tool.tool_loss, tool.tool_flow, tool.tool_weight) = (Some(500.0 * PSI), Some(0.03785411784), Some(8.34 * PPG));
+    });
+    let by_hand = 500.0 * 11.5 / 8.34 * (own / 0.03785411784).powi(2);
+    assert!((found.tool_loss / PSI / by_hand - 1.0).abs() < 1e-8, "{} {by_hand}", found.tool_loss / PSI);
+    assert!(found.missing.is_none());
+}

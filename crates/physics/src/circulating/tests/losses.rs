@@ -227,3 +227,31 @@ fn published_guo_liu_surface_lines_of_combination_3() {
     let share = loss(&water, flow, SurfaceLines::Pipes(&parts)) / loss(&water, flow, printed);
     assert!((share - 344.0 / 479.0).abs() < 0.02, "{share}");
 }
+
+/// Brine of the viscosity and weight of water in turbulent flow: every method then comes to Colebrook's factor of the rough pipe, in its
+/// own Reynolds number, and roughness only adds.
+#[test]
+fn law_a_clear_fluid_between_rough_walls_loses_as_colebrook_says() {
+    let water = MudRheology::of(Rheology::Newtonian { viscosity: 1e-3 });
+    let roughness = 46e-6;
+    let rough = water.in_rough_walls(roughness);
+    let passage = bore(4.276);
+    let (velocity, density) = (4.0, 1000.0);
+    let stream = Stream { velocity, density };
+    let reynolds = density * velocity * passage.width() / 1e-3;
+    let factor = Colebrook { reynolds, relative_roughness: roughness / passage.width() }.value();
+    let by_hand = FrictionGradient { friction_factor: factor, density, velocity, width: passage.width() }.value();
+    for method in LossMethod::ALL {
+        let found = pressure_gradient(method, &rough, &passage, stream, &mut Off);
+        // Chen's factor stands within 1 % of Colebrook's; a viscometer's rounding of water adds nothing here.
+        assert!((found / by_hand - 1.0).abs() < 0.01, "{method:?}: {found} {by_hand}");
+        assert!(found > pressure_gradient(method, &water, &passage, stream, &mut Off));
+        let annulus = annulus(8.5, 5.0);
+        let outside = |mud| pressure_gradient(method, mud, &annulus, stream, &mut Off);
+        assert!(outside(&rough) > outside(&water));
+        // Laminar flow does not feel the wall.
+        let slow = Stream { velocity: 0.005, density };
+        let creeping = |mud| pressure_gradient(method, mud, &passage, slow, &mut Off);
+        assert!((creeping(&rough) / creeping(&water) - 1.0).abs() < 1e-3, "{method:?}");
+    }
+}
