@@ -33,6 +33,8 @@ pub struct Casing {
     pub test_pressure: Option<f64>,
     /// Weight of the cement slurry. [kg/m³]
     pub cement_weight: Option<f64>,
+    /// Flow at which the slurry is displaced. [m³/s]
+    pub cement_rate: Option<f64>,
     /// Pressure at surface when the plug is bumped. [Pa]
     pub bump_pressure: Option<f64>,
     /// Measured depth of the top of cement. [m]

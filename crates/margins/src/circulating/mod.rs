@@ -1,6 +1,7 @@
 //! The circulating system: does the mud hold the formation back without breaking it, do pumps and lines bear the
 //! pressure, is the hole cleaned, and what the driller wants to know beside it.
 
+mod cement;
 mod cleaning;
 mod figures;
 mod losses;
@@ -46,7 +47,7 @@ const SLIPS: &str = "while the string hangs in slips no compensator takes the he
 const TO_SEA: Answer = Answer::DoesNotArise("no riser yet: the mud goes out at the sea bed");
 
 /// The system.
-pub static SYSTEM: System = System { name: "circulating", parts: &[QUESTIONS], not_yet: NOT_YET };
+pub static SYSTEM: System = System { name: "circulating", parts: &[QUESTIONS, cement::QUESTIONS], not_yet: &[] };
 
 const QUESTIONS: &[Question] = &[
     Question {
@@ -484,9 +485,4 @@ const QUESTIONS: &[Question] = &[
         ask: nozzles::best_nozzles::<Off>,
         show: nozzles::best_nozzles::<Working>,
     },
-];
-
-const NOT_YET: &[(&str, &str)] = &[
-    ("circulating/tool-range", "whether the flow lies in the range of motors and tools"),
-    ("circulating/cement-lift", "whether the rock bears the cement job"),
 ];

@@ -234,6 +234,7 @@ fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Opti
         connection_burst: at.number("connection_burst"),
         test_pressure: at.number("test_pressure"),
         cement_weight: at.number("cement_weight"),
+        cement_rate: at.number("cement_rate"),
         bump_pressure: at.number("bump_pressure"),
         cement_top: at.number("cement_top"),
         hot_yield: at.number("hot_yield")?,

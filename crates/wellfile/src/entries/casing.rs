@@ -3,7 +3,7 @@
 use crate::entry::{Entry, Form, number, quantity, row, table, whole};
 use crate::knobs::{CASING_GRADE, CASING_SHOE, CASING_SPEED, CASING_WEIGHT};
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Density, Depth, Diameter, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time};
+use rigwright_units::Kind::{Density, Depth, Diameter, FlowRate, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time};
 
 /// Words of `leak_off_kind`.
 pub(crate) const TESTS: &[&str] = &["leak-off", "integrity"];
@@ -49,6 +49,7 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].casing.cement_weight", Density, "15.8 ppg", "weight of the cement slurry")
         .must(Range::between(800.0, 3_000.0))
         .unknown(),
+    quantity("section[].casing.cement_rate", FlowRate, "200 gpm", "flow at which the slurry is displaced").unknown(),
     quantity("section[].casing.bump_pressure", Pressure, "1500 psi", "pressure at surface when the plug is bumped").unknown(),
     quantity("section[].casing.cement_top", Depth, "1500 ft", "measured depth of the top of cement").unknown(),
     number("section[].casing.hot_yield", Fraction, "95 %", "share of the yield strength that is left in the heat at the shoe")

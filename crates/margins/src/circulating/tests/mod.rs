@@ -7,6 +7,7 @@ use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
 use std::path::Path;
 
+mod cement;
 mod figures;
 mod floating;
 mod friction;
