@@ -3,7 +3,7 @@
 use super::shut_in::{NOT_SHUT_IN, design_kick, shut_in};
 use crate::circulating::pumps::{against_ratings, pump_output};
 use crate::circulating::{annular_volume, place_of, string_volume};
-use crate::fields::influx::{formation_pressure, with_kick};
+use crate::fields::influx::{self, formation_pressure, with_kick};
 use crate::fields::open_hole::{self, Point, point};
 use crate::{Answer, Figure, Judged, Limit, Place, Scene, geometry};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
@@ -70,7 +70,8 @@ pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         }
     };
     let strength = |point: &Point| {
-        Some(EquivalentMudWeight { pressure: point.fracture?, vertical_depth: point.vertical_depth, gravity: scene.gravity() })
+        let pressure = influx::strength(scene, point, &mut Off)?;
+        Some(EquivalentMudWeight { pressure, vertical_depth: point.vertical_depth, gravity: scene.gravity() })
     };
     let mut unknown = false;
     let judgements = points.iter().filter_map(|point| {
@@ -87,8 +88,9 @@ pub(super) fn kill_weight<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         Some((judged, point)) if !unknown || judged.room() < 0.0 => {
             rec.heading("the weakest depth, as a mud weight");
             rec.given("measured depth", point.depth, Kind::Depth);
-            if let Some(strength) = strength(&point) {
-                rec.take(strength);
+            if let Some(weight) = strength(&point) {
+                influx::strength(scene, &point, rec);
+                rec.take(weight);
             }
             Answer::Judged(judged)
         }

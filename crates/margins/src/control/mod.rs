@@ -31,7 +31,10 @@ const PORE_TABLE: &str = "formation pressure as in the table of formations";
 const SEA_OUTSIDE: &str = "on the sea bed preventers and wellhead bear what is inside less the sea outside";
 const LIGHT_GAS: &str =
     "the smaller of gas to surface and the shoe breaking under gas, with the wanted fracture margin on top of the shoe";
-const NO_PVT: &str = "mud weight is that at surface: pressure and temperature do not change it";
+const NO_PVT: &str = "mud weight is that at surface: where heat makes the column lighter, less is left than is told";
+const SQUEEZED: &str = "the kick stands over the mud's own column, reckoned as at surface; weak rock bears less by what pressure adds to it, as the retort says; heat makes it lighter, which is not counted: the safe side";
+const AT_SURFACE: &str =
+    "weights are those to be mixed at surface: pressure and heat change old and kill mud alike, and drop out between them";
 
 const CEMENT_SET: &str =
     "hung freely until the cement sets, then held at the hanger and along the cement: heat, drag and buckling left out";
@@ -185,7 +188,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Pressure,
         scope: Scope::Situation,
         knobs: &["mud weight"],
-        assumes: &[ONE_BUBBLE, ROCK_HEAT, LARGER, NO_PVT, "weak points beside the gas itself: see kick tolerance"],
+        assumes: &[ONE_BUBBLE, ROCK_HEAT, LARGER, SQUEEZED, "weak points beside the gas itself: see kick tolerance"],
         ask: shut_in::annular_pressure::<Off>,
         show: shut_in::annular_pressure::<Working>,
     },
@@ -200,7 +203,7 @@ const QUESTIONS: &[Question] = &[
             ONE_BUBBLE,
             ROCK_HEAT,
             LARGER,
-            NO_PVT,
+            SQUEEZED,
             "volume at the bottom; initial shut-in and gas at the weak point, the smaller; bottom-hole pressure held at formation pressure, without a margin for the choke",
         ],
         ask: tolerance::drilled::<Off>,
@@ -213,7 +216,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Volume,
         scope: Scope::Situation,
         knobs: &["mud weight", "casing seat"],
-        assumes: &[ONE_BUBBLE, ROCK_HEAT, NO_PVT, "bit back on bottom; volume at the bottom, the smaller of both instants"],
+        assumes: &[ONE_BUBBLE, ROCK_HEAT, SQUEEZED, "bit back on bottom; volume at the bottom, the smaller of both instants"],
         ask: tolerance::swabbed::<Off>,
         show: tolerance::swabbed::<Working>,
     },
@@ -224,7 +227,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Density,
         scope: Scope::Situation,
         knobs: &["casing seat"],
-        assumes: &[LARGER, NO_PVT, "kill mud as heavy as the kick asks, without trip margin"],
+        assumes: &[LARGER, SQUEEZED, "kill mud as heavy as the kick asks, without trip margin"],
         ask: kill::kill_weight::<Off>,
         show: kill::kill_weight::<Working>,
     },
@@ -246,7 +249,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Pressure,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &[ONE_BUBBLE, ROCK_HEAT, LARGER, NO_PVT, "friction in the annulus left out", "kill mud weight not rounded"],
+        assumes: &[ONE_BUBBLE, ROCK_HEAT, LARGER, AT_SURFACE, "friction in the annulus left out", "kill mud weight not rounded"],
         ask: kill::figures::<Off>,
         show: kill::figures::<Working>,
     },
@@ -293,7 +296,7 @@ const QUESTIONS: &[Question] = &[
         kind: Kind::Density,
         scope: Scope::Section,
         knobs: &[],
-        assumes: &["the slow rate, choke wide open, kill mud all the way up; friction in the annulus left out", NO_PVT],
+        assumes: &["the slow rate, choke wide open, kill mud all the way up; friction in the annulus left out", SQUEEZED],
         ask: subsea::choke_line::<Off>,
         show: subsea::choke_line::<Working>,
     },

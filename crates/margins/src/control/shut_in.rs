@@ -1,7 +1,7 @@
 //! Shut in on the design kick: the casing pressure against what shoe, casing and ratings allow.
 
 use super::ratings::{burst_limits, rated, seen_from_surface, stack_limit};
-use crate::fields::influx::{formation_pressure, show_gas, with_kick};
+use crate::fields::influx::{formation_pressure, show_gas, strength, with_kick};
 use crate::fields::open_hole::Point;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
@@ -98,7 +98,7 @@ pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
     let mut weakest: Option<(Point, f64, f64)> = None;
     let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
     for point in points.iter().filter(|point| point.vertical_depth <= gas_top) {
-        let Some(fracture) = point.fracture else {
+        let Some(fracture) = strength(scene, point, &mut Off) else {
             missing.push("formation[].fracture");
             continue;
         };
@@ -110,7 +110,8 @@ pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
     if let Some((point, fracture, _)) = weakest {
         rec.heading("what the weakest depth of open hole above the gas allows");
         rec.given("its measured depth", point.depth, Kind::Depth);
-        rec.given("its fracture pressure", fracture, Kind::Pressure);
+        strength(scene, &point, rec);
+        rec.given("pressure that it bears of mud as heavy as at surface", fracture, Kind::Pressure);
         let capacity = maasp(scene, &point, fracture, rec);
         // A margin of mud weight, as wanted in the window, so that it stays above nought at a weak depth.
         let reserve = fit.well.margins.fracture * scene.gravity() * point.vertical_depth;

@@ -2,6 +2,7 @@
 
 use super::kill::{deepest_reading, kill_mud_weight};
 use crate::circulating::pumps::pump_output;
+use crate::fields::influx;
 use crate::fields::open_hole::Point;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::circulating::column::{EquivalentMudWeight, Hydrostatic};
@@ -111,7 +112,7 @@ pub(super) fn choke_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         } else {
             ("fracture pressure", "formations of the well file")
         };
-        let capacity = as_weight(point.fracture?, point).value();
+        let capacity = as_weight(influx::strength(scene, point, &mut Off)?, point).value();
         let limit = Limit { capacity, reserve: fit.well.margins.fracture, name, source };
         let demand = kill + as_weight(loss, point).value();
         Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
@@ -125,6 +126,7 @@ pub(super) fn choke_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         let weakest = points.iter().find(|point| judge(point).is_some_and(|judged| judged == worst));
         if let Some(point) = weakest {
             rec.given("measured depth", point.depth, Kind::Depth);
+            influx::strength(scene, point, rec);
             rec.take(as_weight(loss, point));
             rec.given("kill mud and loss together", worst.demand, Kind::Density);
             rec.take(as_weight(point.fracture.unwrap_or_default(), point));

@@ -264,3 +264,44 @@ fn law_stands_before_filling_keep_the_fall_below_its_limit() {
     let stands = told(&figures, "stands before 75 psi, wet, rounded down");
     assert!(fall(stands) <= 75.0 && fall(stands + 1.0) > 75.0, "{stands} {}", fall(stands));
 }
+
+/// Cold mud that pressure squeezes weighs more on weak rock than mud as heavy as at surface: a kick is allowed less. Hot mud gains nothing.
+#[test]
+fn law_what_pressure_adds_to_the_column_is_taken_off_weak_rock() {
+    use crate::fields::influx::squeezed;
+    let at = |cold: bool, retort: bool| {
+        let mut fit = crate::example("ostrick");
+        let last = fit.well.sections.len() - 1;
+        if !retort {
+            fit.well.sections.iter_mut().for_each(|section| section.mud.retort = None);
+        }
+        if cold {
+            let weighed = fit.well.sections[last].mud.weighed_at;
+            (fit.well.geotherm.gradient, fit.well.geotherm.surface) = (0.0, weighed);
+            fit.well.sections[last].drilling.inlet_temperature = Some(weighed);
+            fit.well.heat.friction = false;
+        }
+        fit
+    };
+    let seen = |fit: &Fit| {
+        let basis = Basis::new(fit);
+        let section = fit.well.sections.len() - 1;
+        let bottom = fit.well.sections[section].bottom;
+        let scene = Scene::new(&basis, sweep::situation(fit, section, Operation::ShutIn, bottom, bottom));
+        let ask = |slug: &str| {
+            let answer = (crate::question(slug).unwrap().ask)(&scene, &mut Off);
+            answer.judged().unwrap_or_else(|| panic!("{answer:?}")).limit.capacity
+        };
+        let most = scene.prepared_flow().open_hole.points().iter().map(|point| squeezed(&scene, point)).fold(0.0, f64::max);
+        (most, ask("control/kick-tolerance"), ask("control/annular-pressure"), ask("control/kill-weight"))
+    };
+    let (none, plain, still, kill) = seen(&at(true, false));
+    let (squeeze, less, lower, weaker) = seen(&at(true, true));
+    assert!(none.abs() < 1e-9);
+    // Water and oil give way by some 5e-10 per pascal: half a per cent at the most in such a hole, a few bar.
+    assert!(squeeze > 2e4 && squeeze < 2e6, "{squeeze}");
+    assert!(less < plain && lower <= still && weaker < kill, "{less} {plain}, {lower} {still}, {weaker} {kill}");
+    let (hot, same, _, _) = seen(&at(false, true));
+    let (_, without, _, _) = seen(&at(false, false));
+    assert!(hot >= 0.0 && same <= without + 1e-9);
+}

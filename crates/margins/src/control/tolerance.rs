@@ -1,11 +1,11 @@
 //! Kick tolerance against the weakest depth of open hole.
 
 use super::shut_in::{NOT_SHUT_IN, design_kick};
-use crate::fields::influx::{formation_pressure, show_gas, with_kick};
+use crate::fields::influx::{formation_pressure, show_gas, strength, with_kick};
 use crate::fields::open_hole::{Point, point};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::control::tolerance::{Allowed, KickWell, WeakPoint};
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::Operation;
 
 pub(crate) fn drilled<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
@@ -74,7 +74,7 @@ fn weakest<R: Recorder>(scene: &Scene, well: &KickWell, rec: &mut R) -> Option<O
     let bottom = point(scene.fit(), situation.hole_depth);
     let points = || prepared.iter().chain(bottom.iter());
     let unknown = points().any(|point| point.fracture.is_none());
-    let known = || points().filter_map(|point| Some((*point, point.fracture?)));
+    let known = || points().filter_map(|point| Some((*point, strength(scene, point, &mut Off)?)));
     // First the depth that mud alone brings nearest to its limit; gas adds about the same everywhere above it.
     let slack = |point: &Point, fracture: f64| {
         let below = well.path.annulus.bottom() - point.vertical_depth;
@@ -98,8 +98,9 @@ fn weakest<R: Recorder>(scene: &Scene, well: &KickWell, rec: &mut R) -> Option<O
         rec.heading("the weakest depth");
         rec.given("measured depth", at.depth, Kind::Depth);
         rec.given("vertical depth", at.vertical_depth, Kind::Depth);
-        rec.given("pressure that it bears", at.fracture.unwrap_or_default(), Kind::Pressure);
-        let tolerance = well.tolerance(rec, weak(&at, at.fracture.unwrap_or_default()))?;
+        let bears = strength(scene, &at, rec).unwrap_or_default();
+        rec.given("pressure that it bears of mud as heavy as at surface", bears, Kind::Pressure);
+        let tolerance = well.tolerance(rec, weak(&at, bears))?;
         rec.heading("volumes at the bottom that it allows, the smaller governs");
         rec.given("at the initial shut-in", tolerance.at_shut_in.volume(), Kind::Volume);
         rec.given("with the top of the gas at it", tolerance.at_weak_point.volume(), Kind::Volume);

@@ -1,6 +1,7 @@
 //! The gas that a kick would bring: which gas, where it would stand, and the pressure that may come to surface.
 
 use crate::Scene;
+use crate::fields::column::Leg;
 use crate::fields::open_hole::Point;
 use crate::fields::per_section::PerSection;
 use rigwright_physics::circulating::column::{EquivalentMudWeight, Hydrostatic};
@@ -111,6 +112,24 @@ pub fn formation_pressure<R: Recorder>(scene: &Scene, intensity: f64, rec: &mut 
         rec.given("back pressure held with pumps off, on top", back_pressure, Kind::Pressure);
     }
     pressure + back_pressure
+}
+
+/// What pressure adds to the still column of mud down to a depth, over mud as heavy as at surface: weak rock bears that much less of a
+/// kick. Where heat makes the column the lighter one nothing is taken for it, since a well that is shut in cools. [Pa]
+pub fn squeezed(scene: &Scene, point: &Point) -> f64 {
+    let heat = scene.prepared_flow().heat.as_ref().filter(|heat| heat.weighs());
+    let weight = heat.map_or(1.0, |heat| heat.columns(&scene.situation).weight(Leg::Annulus, point.depth));
+    (weight - 1.0).max(0.0) * scene.section().mud.weight * scene.gravity() * point.vertical_depth
+}
+
+/// What a depth of open hole bears of mud reckoned as heavy as at surface: its strength less what pressure adds to the column. [Pa]
+pub fn strength<R: Recorder>(scene: &Scene, point: &Point, rec: &mut R) -> Option<f64> {
+    let (fracture, squeezed) = (point.fracture?, squeezed(scene, point));
+    if squeezed > 0.0 {
+        rec.given("pressure that it bears", fracture, Kind::Pressure);
+        rec.given("less what pressure adds to the column of mud down to it", squeezed, Kind::Pressure);
+    }
+    Some(fracture - squeezed)
 }
 
 /// Hands the well with its kick to `read`; `None` for a hole that climbs towards its end.
