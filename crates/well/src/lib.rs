@@ -46,6 +46,18 @@ impl Fit {
         self.rig.riser.as_ref().filter(|_| through)
     }
 
+    /// Lines strung between the blocks for what is done in a section: casing may be run on others than the drill string.
+    pub fn lines_strung(&self, section: usize, operation: Operation) -> u32 {
+        let casing = self.well.sections[section].casing.as_ref().filter(|_| operation == Operation::RunningCasing);
+        casing.and_then(|casing| casing.lines).unwrap_or(self.rig.line.strung)
+    }
+
+    /// Greatest speed of the block with those lines: the drum turns no faster, so more lines make a slower block. [m/s]
+    pub fn block_speed(&self, section: usize, operation: Operation) -> f64 {
+        let (own, strung) = (self.rig.line.strung, self.lines_strung(section, operation));
+        self.rig.drawworks.block_speed * f64::from(own) / f64::from(strung)
+    }
+
     /// Depth of the sea bed where a section's mud goes to it. [m]
     pub fn open_to_sea(&self, section: usize) -> Option<f64> {
         self.well.sea_bed().filter(|_| self.well.sections[section].returns == ReturnTo::SeaBed)

@@ -1,6 +1,6 @@
 //! Drum and brakes: pull and speed by layer, the power that lowering gives to the brakes, the torque that holds.
 
-use super::load::{load, rated, strung, tackle_here};
+use super::load::{load, rated, strung, tackle};
 use crate::{Answer, Figure, Judged, Place, Scene};
 use rigwright_physics::hoisting::{BlockMotion, BrakePower, BrakeTorque, Drum, DrumDrive, DrumLayer, layer_courses};
 use rigwright_physics::{Kind, Off, Recorder};
@@ -62,7 +62,7 @@ pub(super) fn brake<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let hook = (picked_up - drag.picked_up_tension + drag.surface_tension).max(0.0);
     rec.heading("power that lowering gives to the brakes, for as long as it lasts");
     rec.given("hook load on the way down", hook, Kind::Force);
-    let tackle = tackle_here(scene);
+    let tackle = tackle(scene);
     let fast_line = tackle.fast_line(hook, BlockMotion::Lowering, rec);
     let block_speed = scene.situation.pipe_speed;
     rec.given("mean speed of the pipe", block_speed, Kind::Speed);
@@ -85,7 +85,7 @@ pub(super) fn brake_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let hook = load(scene, rec).hook.max(0.0);
     rec.heading("torque that holds the load still with the block up and the drum full; no friction helps");
     let Some(full) = last_layer(drum, scene, rec) else { return NO_LAYER };
-    let fast_line = tackle_here(scene).fast_line(hook, BlockMotion::Standing, rec);
+    let fast_line = tackle(scene).fast_line(hook, BlockMotion::Standing, rec);
     let demand = rec.take(BrakeTorque { fast_line, drum_diameter: full.diameter });
     rec.given("torque that the brakes hold", capacity, Kind::Torque);
     let limit = rated(capacity, fit.well.reserves.machinery, "brakes, holding", "nameplate of the brakes");

@@ -1,6 +1,6 @@
 //! The drilling line and the drawworks: strength, pull, power, overpull, and how many lines to string.
 
-use super::load::{block_motion, load, mast_at, rated, strung, tackle_here};
+use super::load::{block_motion, load, mast_at, rated, strung, tackle};
 use crate::{Answer, Judged, Limit, Place, Scene, sweep, worst};
 use rigwright_physics::hoisting::{AllowedLinePull, BlockMotion, DrawworksPower, HookLoadByFastLine, LineDesignFactor, Tackle};
 use rigwright_physics::{Kind, Off, Recorder};
@@ -30,7 +30,7 @@ pub(super) fn line_strength<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let hook = load(scene, rec).hook;
     rec.heading("fast line against the line's strength");
-    let fast_line = tackle_here(scene).fast_line(hook, block_motion(operation), rec);
+    let fast_line = tackle(scene).fast_line(hook, block_motion(operation), rec);
     let line_strength = fit.rig.line.strength;
     if R::ON {
         // The factor that the crew knows the line by; the judgement is on the pull.
@@ -52,7 +52,7 @@ pub(super) fn line_pull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let hook = load(scene, rec).hook;
     rec.heading("fast line against the pull of the drawworks");
-    let fast_line = tackle_here(scene).fast_line(hook, block_motion(operation), rec);
+    let fast_line = tackle(scene).fast_line(hook, block_motion(operation), rec);
     let capacity = fit.rig.drawworks.line_pull;
     rec.given("largest pull of the drawworks on the fast line", capacity, Kind::Force);
     Answer::Judged(pull(fast_line, rated(capacity, fit.well.reserves.machinery, "line pull of the drawworks", DRAWWORKS)))
@@ -66,7 +66,7 @@ pub(super) fn drawworks_power<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer
     let drawworks = &fit.rig.drawworks;
     let hook_load = load(scene, rec).hook.max(0.0);
     rec.heading("power to lift the string at the wanted speed");
-    let tackle_efficiency = tackle_here(scene).efficiency(rec);
+    let tackle_efficiency = tackle(scene).efficiency(rec);
     let demand = rec.take(DrawworksPower {
         hook_load,
         block_speed: drawworks.hoisting_speed,
@@ -86,7 +86,7 @@ pub(super) fn overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let (rig, lines) = (&fit.rig, strung(scene));
     let Some(mast) = rig.mast.rating(lines) else { return Answer::Missing(vec!["rig.mast.hook_load"]) };
     let hook = load(scene, rec).hook;
-    let tackle = tackle_here(scene);
+    let tackle = tackle(scene);
     rec.heading("largest hook load of mast, line and drawworks");
     rec.given("rated static hook load of the mast at the lines strung", mast, Kind::Force);
     let efficiency = tackle.efficiency(rec);

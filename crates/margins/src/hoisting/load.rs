@@ -4,7 +4,7 @@ use crate::{Answer, Judged, Limit, Place, Scene, worst};
 use rigwright_physics::hoisting::{BlockMotion, BuoyancyFactor, HookLoad, Tackle, TravellingWeight};
 use rigwright_physics::tubular::STEEL_DENSITY;
 use rigwright_physics::{Kind, Recorder};
-use rigwright_well::{DriveKind, Fit, Operation};
+use rigwright_well::{DriveKind, Operation};
 
 /// Why a well that is shut in is not asked.
 pub(super) const SHUT_IN: Answer = Answer::DoesNotArise("the string hangs still, as at a connection");
@@ -36,19 +36,13 @@ pub(super) fn buoyancy<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     rec.take(BuoyancyFactor { mud_density: scene.section().mud.weight, steel_density: STEEL_DENSITY })
 }
 
-/// Lines strung for what hangs in them: casing may be run on more.
+/// Lines strung for what hangs in them.
 pub(super) fn strung(scene: &Scene) -> u32 {
-    let casing = scene.section().casing.as_ref().filter(|_| scene.situation.operation == Operation::RunningCasing);
-    casing.and_then(|casing| casing.lines).unwrap_or(scene.fit().rig.line.strung)
+    scene.fit().lines_strung(scene.situation.section, scene.situation.operation)
 }
 
-/// How the line is strung.
-pub(crate) fn tackle(fit: &Fit) -> Tackle {
-    Tackle { lines: f64::from(fit.rig.line.strung), sheave_factor: fit.rig.line.sheave_factor }
-}
-
-/// The same with the lines of what hangs in them.
-pub(super) fn tackle_here(scene: &Scene) -> Tackle {
+/// How the line is strung for what hangs in it.
+pub(crate) fn tackle(scene: &Scene) -> Tackle {
     Tackle { lines: f64::from(strung(scene)), sheave_factor: scene.fit().rig.line.sheave_factor }
 }
 
@@ -104,7 +98,7 @@ pub(super) fn crown_load<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     let Some(capacity) = fit.rig.crown.rating else { return Answer::Missing(vec!["rig.crown.rating"]) };
     let hook = load(scene, rec).hook;
-    let demand = tackle_here(scene).derrick_load(hook, block_motion(scene.situation.operation), rec);
+    let demand = tackle(scene).derrick_load(hook, block_motion(scene.situation.operation), rec);
     rec.given("rating of the crown block", capacity, Kind::Force);
     Answer::Judged(at_surface(demand, rated(capacity, fit.well.reserves.load, "crown block", "nameplate of the crown block")))
 }
@@ -154,6 +148,7 @@ mod tests {
     use super::*;
     use crate::{Basis, Verdict, sweep};
     use rigwright_physics::{Off, STANDARD_GRAVITY, Working};
+    use rigwright_well::Fit;
 
     const KLBF: f64 = 453.592_37 * STANDARD_GRAVITY;
     const FOOT: f64 = 0.3048;

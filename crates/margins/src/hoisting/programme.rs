@@ -166,7 +166,7 @@ pub(super) fn trip_time<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let mut figures = Vec::new();
     let mut told = |heading, names: [&'static str; 3], operation, bottom: f64, rec: &mut R| {
         rec.heading(heading);
-        let trip = Trip { operation, between: (0.0, bottom), hole };
+        let trip = Trip { operation, rigged_for: operation, between: (0.0, bottom), hole };
         let TripTold { time, slowed, unsafe_stands } = time::trip(scene.basis, section, &trip, rec);
         figures.push(figure(names[0], time.total(), Kind::Time));
         if slowed > 0 {

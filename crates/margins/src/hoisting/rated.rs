@@ -1,6 +1,6 @@
 //! Parts of the rig with a rating of their own: anchor of the dead line, leg, substructure, raising line, height.
 
-use super::load::{block_motion, load, rated, tackle_here};
+use super::load::{block_motion, load, rated, tackle};
 use crate::fields::drag::weight_in_mud;
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::hoisting::{AllowedLinePull, BlockMotion, StoppingDistance};
@@ -25,14 +25,14 @@ fn at_surface(demand: f64, limit: Limit) -> Answer {
 fn dead_line<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     let operation = scene.situation.operation;
     let hook = load(scene, rec).hook;
-    let up = tackle_here(scene).dead_line(hook, block_motion(operation), rec);
+    let up = tackle(scene).dead_line(hook, block_motion(operation), rec);
     if operation != Operation::RunningCasing {
         return up;
     }
     let drag = scene.drag(&mut rigwright_physics::Off);
     let lowered = hook - drag.picked_up_tension + drag.surface_tension;
     rec.given("hook load on the way down", lowered, Kind::Force);
-    up.max(tackle_here(scene).dead_line(lowered.max(0.0), BlockMotion::Lowering, rec))
+    up.max(tackle(scene).dead_line(lowered.max(0.0), BlockMotion::Lowering, rec))
 }
 
 pub(super) fn dead_line_anchor<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
@@ -59,7 +59,7 @@ pub(super) fn worst_leg<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let hook = load(scene, rec).hook;
     rec.heading("legs of the derrick: the dead line is tied to one, the two on the side of the drawworks share the fast line");
     rec.given("weight of the crown block", crown_weight, Kind::Force);
-    let demand = tackle_here(scene).worst_leg_load(hook, block_motion(operation), crown_weight, rec);
+    let demand = tackle(scene).worst_leg_load(hook, block_motion(operation), crown_weight, rec);
     rec.given("load that one leg bears", capacity, Kind::Force);
     at_surface(demand, rated(capacity, fit.well.reserves.load, "one leg", "nameplate of the derrick"))
 }

@@ -146,7 +146,7 @@ fn lifting<R: Recorder>(scene: &Scene, rec: &mut R) -> ElectricLoad {
     rec.heading("drawworks");
     let travelling_weight = travelling_weight(fit, rec);
     let hook_load = rec.take(HookLoad { string_load, travelling_weight }).max(0.0);
-    let Tackle { lines, sheave_factor } = tackle(fit);
+    let Tackle { lines, sheave_factor } = tackle(scene);
     let tackle_efficiency = rec.take(TackleEfficiency { lines, sheave_factor });
     let wanted = rec.take(DrawworksPower {
         hook_load,

@@ -11,7 +11,7 @@ use rigwright_physics::hoisting::{
 };
 use rigwright_physics::power::drives::CREEP;
 use rigwright_physics::{Kind, Off, Recorder, STANDARD_GRAVITY};
-use rigwright_well::{Fit, MotorCurrent, Operation};
+use rigwright_well::{Fit, MotorCurrent, Operation, Situation};
 
 /// Slowest block speed that a time is told for. [m/s]
 const SLOWEST: f64 = 1e-3;
@@ -255,6 +255,9 @@ struct Lift {
 /// A trace in the making.
 struct Run<'a> {
     fit: &'a Fit,
+    tackle: Tackle,
+    /// Greatest speed of the block with the lines strung. [m/s]
+    block_speed: f64,
     bit_depth: f64,
     clock: f64,
     trace: PowerTrace,
@@ -262,7 +265,9 @@ struct Run<'a> {
 
 impl<'a> Run<'a> {
     fn new(scene: &Scene<'a>) -> Run<'a> {
-        Run { fit: scene.fit(), bit_depth: scene.situation.bit_depth, clock: 0.0, trace: PowerTrace::default() }
+        let Situation { section, operation, bit_depth, .. } = scene.situation;
+        let block_speed = scene.fit().block_speed(section, operation);
+        Run { fit: scene.fit(), tackle: tackle(scene), block_speed, bit_depth, clock: 0.0, trace: PowerTrace::default() }
     }
 
     fn point(&mut self, phase: Phase, load: Load) {
@@ -278,7 +283,7 @@ impl<'a> Run<'a> {
     /// Lowers over a way: the brake holds, the drawworks draw nothing.
     fn lower<R: Recorder>(&mut self, way: f64, hole_speed: f64, base: Load, rec: &mut R) {
         let drawworks = &self.fit.rig.drawworks;
-        let block_speed = drawworks.block_speed.min(hole_speed).max(SLOWEST);
+        let block_speed = self.block_speed.min(hole_speed).max(SLOWEST);
         let time = rec.take(StandTime { stand: way, block_speed, acceleration: drawworks.acceleration });
         self.hold(Phase::Lowering, time, base);
     }
@@ -288,10 +293,10 @@ impl<'a> Run<'a> {
         let (fit, rig) = (self.fit, &self.fit.rig.drawworks);
         let Lift { hook_load, way, hole_speed } = lift;
         let (acceleration, drum_efficiency) = (rig.acceleration, rig.efficiency);
-        let Tackle { lines, sheave_factor } = tackle(fit);
+        let Tackle { lines, sheave_factor } = self.tackle;
         let tackle_efficiency = rec.take(TackleEfficiency { lines, sheave_factor });
         let by_power = BlockSpeedByPower { power: rig.power, tackle_efficiency, drum_efficiency, hook_load: hook_load.max(1.0) };
-        let allowed = rec.take(by_power).min(rig.block_speed).min(hole_speed);
+        let allowed = rec.take(by_power).min(self.block_speed).min(hole_speed);
         // A way too short for that speed is gone up at half of it and slowed down over the other half.
         let block_speed = allowed.min((way * acceleration).sqrt()).max(SLOWEST);
         rec.given("largest speed of the block on this way", block_speed, Kind::Speed);

@@ -60,11 +60,45 @@ fn law_a_trip_takes_as_long_as_its_power_trace() {
     let basis = Basis::new(&fit);
     let hole = fit.well.sections[2].bottom;
     for operation in [Operation::PullingOut, Operation::RunningIn] {
-        let trip = time::Trip { operation, between: (0.0, hole), hole };
+        let trip = time::Trip { operation, rigged_for: operation, between: (0.0, hole), hole };
         let told = time::trip(&basis, 2, &trip, &mut Off);
         let traced = trace::trip(&basis, 2, operation).duration();
         assert_eq!((told.slowed, told.unsafe_stands), (0, 0));
         assert!((told.time.total() / traced - 1.0).abs() < 1e-9, "{operation:?} {} {traced}", told.time.total());
+    }
+}
+
+/// Casing on other lines than those of the rig: its trip, its power and its place in the programme know of them, and
+/// nothing else does. Where the drum sets the speed of the empty block, that goes as one over the lines.
+#[test]
+fn law_casing_is_timed_and_powered_on_its_own_lines() {
+    let mut fit = crate::example("ostrick");
+    fit.rig.drawworks.brake_power = None;
+    (fit.rig.drawworks.power, fit.rig.drawworks.acceleration) = (1e9, 1e4);
+    let casing = fit.well.sections[2].casing.as_mut().unwrap();
+    casing.joint_length = casing.shoe / 250.0;
+    let (shoe, joint, hole) = (casing.shoe, casing.joint_length, fit.well.sections[2].bottom);
+    let operation = Operation::RunningCasing;
+    let ran = |fit: &Fit| {
+        let basis = Basis::new(fit);
+        let trip = time::Trip { operation, rigged_for: operation, between: (0.0, shoe), hole };
+        let told = time::trip(&basis, 2, &trip, &mut Off);
+        assert_eq!((told.slowed, told.unsafe_stands), (0, 0));
+        let traced = trace::trip(&basis, 2, operation).duration();
+        assert!((told.time.total() / traced - 1.0).abs() < 1e-9, "{} {traced}", told.time.total());
+        traced
+    };
+    let own = ran(&fit);
+    let before = programme(&fit);
+    fit.well.sections[2].casing.as_mut().unwrap().lines = Some(12);
+    let raised = |lines: f64| joint * lines / (fit.rig.drawworks.block_speed * f64::from(fit.rig.line.strung));
+    let expected = 250.0 * (raised(12.0) - raised(10.0));
+    assert!(((ran(&fit) - own) / expected - 1.0).abs() < 1e-3);
+    for (was, is) in before.steps.iter().zip(&programme(&fit).steps) {
+        let of_it = was.section == 2 && was.job == Job::RunCasing;
+        assert_eq!((is.time - was.time).abs() > 1.0, of_it, "{:?}", was.job);
+        // Line work by API RP 9B is that of the hook: it knows of no lines.
+        assert!((is.line_work - was.line_work).abs() < 1e-6);
     }
 }
 
@@ -73,7 +107,7 @@ fn law_a_trip_takes_as_long_as_its_power_trace() {
 fn law_swab_slows_a_trip_down() {
     let mut fit = crate::example("ostrick");
     let hole = fit.well.sections[2].bottom;
-    let trip = time::Trip { operation: Operation::PullingOut, between: (0.0, hole), hole };
+    let trip = time::Trip { operation: Operation::PullingOut, rigged_for: Operation::PullingOut, between: (0.0, hole), hole };
     let slow = time::trip(&Basis::new(&fit), 2, &trip, &mut Off);
     (fit.rig.drawworks.block_speed, fit.rig.drawworks.power) = (4.0, 1e8);
     fit.well.sections[2].tripping.pulling_speed = 4.0;

@@ -8,7 +8,7 @@ use crate::{Basis, Scene, sweep};
 use rigwright_physics::circulating::passage::LagTime;
 use rigwright_physics::hoisting::{Hoist, StandTime, TravellingWeight, TripStand, TripTime, TripWay};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
-use rigwright_well::{Fit, Operation};
+use rigwright_well::{Fit, Operation, Situation};
 
 /// Loads of a string that is lowered are worked out at this many depths and taken straight between them: they only meet
 /// the brakes.
@@ -19,6 +19,8 @@ const LOWERED: usize = 12;
 pub(crate) struct Trip {
     /// Pulling out, running in or running casing.
     pub(crate) operation: Operation,
+    /// What the line is strung for: a liner goes in on pipe with its own lines.
+    pub(crate) rigged_for: Operation,
     /// Measured depths of the bit or shoe between which it goes; the upper first. [m]
     pub(crate) between: (f64, f64),
     /// Measured depth of the hole. [m]
@@ -35,15 +37,16 @@ pub(crate) struct TripTold {
     pub(crate) unsafe_stands: usize,
 }
 
-/// How the rig moves the block.
-fn hoist<R: Recorder>(fit: &Fit, connection: f64, rec: &mut R) -> Hoist {
-    let (rig, drawworks) = (&fit.rig, &fit.rig.drawworks);
-    let tackle = tackle(fit);
+/// How the rig moves the block with the lines of a scene.
+fn hoist<R: Recorder>(scene: &Scene, connection: f64, rec: &mut R) -> Hoist {
+    let (rig, drawworks) = (&scene.fit().rig, &scene.fit().rig.drawworks);
+    let tackle = tackle(scene);
+    let block_speed = scene.fit().block_speed(scene.situation.section, scene.situation.operation);
     Hoist {
         power: drawworks.power,
         tackle_efficiency: tackle.efficiency(rec),
         drum_efficiency: drawworks.efficiency,
-        line_speed: drawworks.block_speed * tackle.lines,
+        line_speed: block_speed * tackle.lines,
         lines: tackle.lines,
         acceleration: drawworks.acceleration,
         deceleration: drawworks.acceleration,
@@ -98,7 +101,8 @@ pub(crate) fn trip<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec:
     rec.given("speed wanted, mean over a stand or joint", given, Kind::Speed);
     rec.given("time in slips for each", connection, Kind::Time);
     let way = if out { TripWay::Out } else { TripWay::In };
-    let hoist = hoist(fit, connection, rec);
+    let lines_of = Situation { operation: trip.rigged_for, ..at(trip.between.1).situation };
+    let hoist = hoist(&Scene::new(basis, lines_of), connection, rec);
     TripTold { time: hoist.trip(&stands, way, rec), slowed, unsafe_stands }
 }
 
@@ -127,7 +131,10 @@ pub(crate) fn of<R: Recorder>(basis: &Basis, step: &Step, rec: &mut R) -> f64 {
     let this = &fit.well.sections[section];
     let stand = fit.rig.mast.stand;
     let between = (from.min(to), from.max(to));
-    let go = |operation, between, rec: &mut R| trip(basis, section, &Trip { operation, between, hole }, rec).time.total();
+    let rigged = |operation, rigged_for, between, rec: &mut R| {
+        trip(basis, section, &Trip { operation, rigged_for, between, hole }, rec).time.total()
+    };
+    let go = |operation, between, rec: &mut R| rigged(operation, operation, between, rec);
     match job {
         Job::RunIn => go(Operation::RunningIn, between, rec),
         Job::PullOut => go(Operation::PullingOut, between, rec),
@@ -136,7 +143,11 @@ pub(crate) fn of<R: Recorder>(basis: &Basis, step: &Step, rec: &mut R) -> f64 {
             // A liner goes in on drill pipe: joints first, stands after them.
             let length = casing.shoe - casing.top;
             let joints = go(Operation::RunningCasing, (0.0, length), rec);
-            if casing.top <= 0.0 { joints } else { joints + go(Operation::RunningIn, (length, casing.shoe), rec) }
+            if casing.top <= 0.0 {
+                joints
+            } else {
+                joints + rigged(Operation::RunningIn, Operation::RunningCasing, (length, casing.shoe), rec)
+            }
         }
         Job::Drill | Job::Core => {
             let drilled = between.1 - between.0;

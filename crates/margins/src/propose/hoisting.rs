@@ -2,8 +2,9 @@
 
 use super::ground::{Ground, Look, as_it_is, asking, governing, look, the, verdict};
 use super::{Job, LEVELS, Outcome, Step};
+use crate::hoisting::tackle;
 use crate::{Basis, Figure, Question, Scene, sweep};
-use rigwright_physics::hoisting::{BlockSpeedByPower, TackleEfficiency};
+use rigwright_physics::hoisting::BlockSpeedByPower;
 use rigwright_physics::{Formula, Off};
 use rigwright_units::Kind;
 use rigwright_well::{Fit, Operation};
@@ -141,7 +142,7 @@ fn lifted_by_power(fit: &Fit, section: usize) -> f64 {
     let scene = Scene::new(&basis, sweep::situation(fit, section, Operation::PullingOut, bottom, bottom));
     let rig = &fit.rig;
     let hook_load = (scene.drag(&mut Off).surface_tension + rig.block.weight + rig.drive.weight).max(1.0);
-    let tackle_efficiency = TackleEfficiency { lines: f64::from(rig.line.strung), sheave_factor: rig.line.sheave_factor }.value();
+    let tackle_efficiency = tackle(&scene).efficiency(&mut Off);
     let drum_efficiency = rig.drawworks.efficiency;
     BlockSpeedByPower { power: rig.drawworks.power, tackle_efficiency, drum_efficiency, hook_load }.value()
 }

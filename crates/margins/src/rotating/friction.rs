@@ -54,7 +54,7 @@ fn true_load<R: Recorder>(scene: &Scene, reading: &HookLoadReading, rec: &mut R)
     if reading.corrected {
         return reading.load;
     }
-    let tackle = tackle(scene.fit());
+    let tackle = tackle(scene);
     let (lines, sheave_factor) = (tackle.lines, tackle.sheave_factor);
     // The indicator takes every line to pull as the dead line does.
     let dead_line = reading.load / lines;

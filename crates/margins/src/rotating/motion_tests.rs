@@ -65,7 +65,8 @@ fn read(fit: &Fit, friction: Friction, corrected: bool) -> Vec<HookLoadReading> 
             (StringMove::RunningIn, Motion::Down, BlockMotion::Lowering),
         ] {
             let load = moves(&basis, 2, motion, &[depth])[0].hook_load[1];
-            let tackle = tackle(fit);
+            let there = sweep::situation(fit, 2, motion.operation(), depth, depth);
+            let tackle = tackle(&Scene::new(&basis, there));
             let shown = tackle.dead_line(load, block, &mut Off) * tackle.lines;
             let load = if corrected { load } else { shown };
             readings.push(HookLoadReading { depth, motion: direction, load, corrected, date: None });

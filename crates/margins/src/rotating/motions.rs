@@ -68,7 +68,7 @@ impl StringMove {
     }
 
     /// The operation that lends it its mud and its speeds.
-    const fn operation(self) -> Operation {
+    pub(super) const fn operation(self) -> Operation {
         match self {
             StringMove::PullingOut => Operation::PullingOut,
             StringMove::RunningIn => Operation::RunningIn,
@@ -207,7 +207,7 @@ pub(super) fn by_motion<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
                 "Friction of the sheaves is not friction of the hole: the dead line tells another load than the hook bears."
                     .into()
             });
-            let tackle = tackle(fit);
+            let tackle = tackle(scene);
             let shown = tackle.dead_line(row.hook_load[1].max(0.0), block, rec) * tackle.lines;
             figures.push(Figure { name, value: shown, kind: Kind::Force });
         }

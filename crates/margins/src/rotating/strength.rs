@@ -71,8 +71,10 @@ pub(crate) struct PullLeft {
 /// The pull that mast and pipe leave beyond the pick-up weight, for something that holds the string at a depth; the entry without which
 /// it is not known.
 pub(crate) fn pull_left<R: Recorder>(scene: &Scene, depth: f64, rec: &mut R) -> Result<PullLeft, &'static str> {
-    let rig = &scene.fit().rig;
-    let Some(most) = rig.mast.rating(rig.line.strung) else { return Err("rig.mast.hook_load") };
+    let (fit, situation) = (scene.fit(), &scene.situation);
+    let rig = &fit.rig;
+    let lines = fit.lines_strung(situation.section, situation.operation);
+    let Some(most) = rig.mast.rating(lines) else { return Err("rig.mast.hook_load") };
     let drag = scene.drag(rec);
     rec.heading("pull that is left");
     let travelling_weight = rec.take(TravellingWeight { block_weight: rig.block.weight, drive_weight: rig.drive.weight });

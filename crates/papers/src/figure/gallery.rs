@@ -229,8 +229,12 @@ fn mast(ground: &Ground) -> Option<Drawing> {
         Some(Bar { name: asked.question.title.to_owned(), value: force(judged.demand), limit, of: judged.limit.name.to_owned() })
     };
     let rows: Vec<Bar> = LOADS.iter().filter_map(bar).collect();
-    let lines = ground.fit.rig.line.strung;
-    let note = format!("{}, each at its worst; {lines} lines strung; the stroke is the limit", ground.this()?.name);
+    let strung = |operation| ground.fit.lines_strung(ground.last(), operation);
+    let lines = match (strung(Operation::PullingOut), strung(Operation::RunningCasing)) {
+        (own, casing) if own == casing => format!("{own} lines strung"),
+        (own, casing) => format!("{own} lines strung, {casing} for the casing"),
+    };
+    let note = format!("{}, each at its worst; {lines}; the stroke is the limit", ground.this()?.name);
     let values = ground.axis("load", Kind::Force);
     (!rows.is_empty()).then(|| Drawing::Bars(Bars { title: ground.title("loads on mast and line"), note, values, rows }))
 }

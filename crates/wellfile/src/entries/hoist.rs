@@ -72,7 +72,13 @@ pub(super) const ROWS: &[Entry] = &[
         .default("0.85", "common practice: chain or gear drive"),
     quantity("rig.drawworks.hoisting_speed", Speed, "90 ft/min", "mean block speed wanted with the heaviest string")
         .default("90 ft/min", "common practice"),
-    quantity("rig.drawworks.block_speed", Speed, "5 ft/s", "greatest speed of the block").default("5 ft/s", "common practice"),
+    quantity(
+        "rig.drawworks.block_speed",
+        Speed,
+        "5 ft/s",
+        "greatest speed of the block with the lines of the rig; with others it goes with the speed of the line",
+    )
+    .default("5 ft/s", "common practice"),
     quantity("rig.drawworks.acceleration", Acceleration, "0.5 m/s2", "how fast the block speeds up and slows down")
         .must(Range::between(0.01, 5.0))
         .default("0.5 m/s2", "common practice: 0.3 to 1 m/s²"),
