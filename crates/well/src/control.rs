@@ -99,4 +99,6 @@ pub struct Riser {
     pub kill_line: f64,
     /// Inside diameter of the line through which mud is pumped into the riser above the preventers. [m]
     pub booster_line: Option<f64>,
+    /// Space between the closed preventer and the outlet of the choke line under it. [m³]
+    pub trapped_volume: Option<f64>,
 }

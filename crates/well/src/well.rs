@@ -174,4 +174,10 @@ pub struct DesignKick {
     pub gas_gravity: f64,
     /// Share of hydrogen sulphide in the gas, by moles. [-]
     pub sulphide: Option<f64>,
+    /// Gain at which the alarm goes. [m³]
+    pub alarm_gain: Option<f64>,
+    /// How fast it flows in. [m³/s]
+    pub inflow: Option<f64>,
+    /// Time from the alarm to the order to close: pick up, pumps off, flow check. [s]
+    pub reaction_time: Option<f64>,
 }

@@ -2,9 +2,11 @@
 //! the fluid that closes the preventers.
 
 mod accumulator;
+mod annuli;
 mod barriers;
 mod casing;
 mod closes_on;
+mod detection;
 mod kill;
 pub(crate) mod managed;
 mod preventers;
@@ -12,6 +14,7 @@ pub(crate) mod ratings;
 mod separator;
 pub(crate) mod shut_in;
 pub(crate) mod subsea;
+mod subsea_gas;
 pub(crate) mod tolerance;
 mod trip;
 
@@ -53,7 +56,16 @@ pub(crate) fn can_shut_in(scene: &Scene) -> bool {
 /// The system.
 pub static SYSTEM: System = System {
     name: "control",
-    parts: &[QUESTIONS, preventers::QUESTIONS, separator::QUESTIONS, barriers::QUESTIONS, managed::QUESTIONS],
+    parts: &[
+        QUESTIONS,
+        detection::QUESTIONS,
+        annuli::QUESTIONS,
+        subsea_gas::QUESTIONS,
+        preventers::QUESTIONS,
+        separator::QUESTIONS,
+        barriers::QUESTIONS,
+        managed::QUESTIONS,
+    ],
     not_yet: NOT_YET,
 };
 
@@ -302,11 +314,4 @@ const QUESTIONS: &[Question] = &[
     },
 ];
 
-const NOT_YET: &[(&str, &str)] = &[
-    ("control/annuli", "allowable surface pressure of each annulus behind the casing"),
-    ("control/detection", "detection volume and closing time against kick tolerance"),
-    ("control/kill-stock", "barite and time to kill: see circulating/weight-up for barite"),
-    ("control/diverter", "the diverter for shallow gas"),
-    ("control/disconnect", "disconnecting, trapped gas and gas in the choke line of a floating rig"),
-    ("control/tests-due", "tests and drills that are due"),
-];
+const NOT_YET: &[(&str, &str)] = &[("control/diverter", "the diverter for shallow gas")];

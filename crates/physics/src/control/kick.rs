@@ -16,6 +16,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     <KickToleranceFactor as Formula>::RECORD,
     <HighestFormationPressure as Formula>::RECORD,
     <DetectionVolume as Formula>::RECORD,
+    <InfluxAtShutIn as Formula>::RECORD,
     <HighestSurfacePressureEstimate as Formula>::RECORD,
     <HighestPitGainEstimate as Formula>::RECORD,
 ];
@@ -256,6 +257,28 @@ formula! {
     /// volume at detection
     gives "V_detect" Volume;
     value |f| f.design_volume / f.growth
+}
+
+formula! {
+    /// Influx at shut-in: what came in before the alarm, and what flows in until a preventer is closed.
+    pub struct InfluxAtShutIn;
+    slug "influx-at-shut-in";
+    equation "V = V_alarm + q (t_react + t_close)";
+    law Homogeneous;
+    source "balance of volume at a steady inflow; common practice in naming the times";
+    given {
+        /// gain at which the alarm goes
+        alarm_gain "V_alarm" Volume must NON_NEGATIVE;
+        /// inflow
+        inflow "q" FlowRate must NON_NEGATIVE;
+        /// time from the alarm to the order to close
+        reaction_time "t_react" Time must NON_NEGATIVE;
+        /// time in which the preventer closes
+        closing_time "t_close" Time must NON_NEGATIVE;
+    }
+    /// influx at shut-in
+    gives "V" Volume;
+    value |f| f.alarm_gain + f.inflow * (f.reaction_time + f.closing_time)
 }
 
 formula! {

@@ -15,6 +15,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     <Maasp as Formula>::RECORD,
     <MaaspFlowing as Formula>::RECORD,
     <BurstSurfacePressure as Formula>::RECORD,
+    <CollapseSurfacePressure as Formula>::RECORD,
     <GasToSurfacePressure as Formula>::RECORD,
     <ShoeFractureSurfacePressure as Formula>::RECORD,
     <PartialEvacuationPressure as Formula>::RECORD,
@@ -156,6 +157,30 @@ formula! {
     /// surface pressure that may be held
     gives "p" Pressure;
     value |f| f.burst_fraction * f.burst - (f.mud_weight - f.outside_weight) * f.gravity * f.vertical_depth
+}
+
+formula! {
+    /// Pressure on top of the annulus behind a casing that brings it to what it bears in collapse, at one depth.
+    pub struct CollapseSurfacePressure;
+    slug "collapse-surface-pressure";
+    equation "p = p_c - (ρ_out - ρ_in) g D";
+    law Homogeneous;
+    source "fluid statics, the counterpart of burst-surface-pressure";
+    given {
+        /// collapse pressure that may be used
+        collapse "p_c" Pressure must NON_NEGATIVE;
+        /// density of the fluid behind the casing
+        outside_weight "ρ_out" Density must NON_NEGATIVE;
+        /// mud weight inside
+        mud_weight "ρ_in" Density must NON_NEGATIVE;
+        /// vertical depth looked at
+        vertical_depth "D" Depth must NON_NEGATIVE;
+        /// acceleration of free fall
+        gravity "g" Acceleration must POSITIVE valid between(9.7, 9.9) default STANDARD_GRAVITY;
+    }
+    /// pressure that may stand on top of the annulus
+    gives "p" Pressure;
+    value |f| f.collapse - (f.outside_weight - f.mud_weight) * f.gravity * f.vertical_depth
 }
 
 /// A length of casing of one burst strength.

@@ -9,6 +9,7 @@ pub const RECORDS: &[&FormulaRecord] = &[
     <FrictionWithWeight as Formula>::RECORD,
     <CasingPressureOnRate as Formula>::RECORD,
     <RiserMargin as Formula>::RECORD,
+    <GasInChokeLine as Formula>::RECORD,
 ];
 
 formula! {
@@ -103,6 +104,33 @@ formula! {
     value |f| {
         (f.balance_weight * (f.water_depth + f.air_gap) - f.sea_water * f.water_depth) / f.height
     }
+}
+
+formula! {
+    /// Pressure to put on the choke while gas takes the place of mud in the choke line, to hold the bottom as it was.
+    ///
+    /// The weight of the mud is lost and with it its friction; that of the gas is left out. The same comes off again when mud
+    /// follows the gas.
+    pub struct GasInChokeLine;
+    slug "gas-in-choke-line";
+    equation "Δp = (ρ - ρ_g) g L + CLF";
+    law Homogeneous;
+    source "fluid statics; common practice in naming the choke line friction";
+    given {
+        /// mud weight
+        mud_weight "ρ" Density must NON_NEGATIVE;
+        /// density of the gas
+        gas_density "ρ_g" Density must NON_NEGATIVE;
+        /// height of the choke line
+        height "L" Depth must NON_NEGATIVE;
+        /// choke line friction with mud
+        choke_line_friction "CLF" Pressure must NON_NEGATIVE default 0.0;
+        /// acceleration of free fall
+        gravity "g" Acceleration must POSITIVE valid between(9.7, 9.9) default crate::STANDARD_GRAVITY;
+    }
+    /// pressure to put on the choke
+    gives "Δp" Pressure;
+    value |f| (f.mud_weight - f.gas_density) * f.gravity * f.height + f.choke_line_friction
 }
 
 #[cfg(test)]

@@ -105,6 +105,7 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 choke_line: at.number("choke_line")?,
                 kill_line: at.number("kill_line")?,
                 booster_line: at.number("booster_line"),
+                trapped_volume: at.number("trapped_volume"),
             }),
             None => None,
         },

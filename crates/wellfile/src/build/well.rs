@@ -84,6 +84,9 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             intensity: kick.number("intensity"),
             gas_gravity: kick.number("gas_gravity")?,
             sulphide: kick.number("hydrogen_sulphide"),
+            alarm_gain: kick.number("alarm_gain"),
+            inflow: kick.number("inflow"),
+            reaction_time: kick.number("reaction_time"),
         },
         last_done: at
             .list("last_done")

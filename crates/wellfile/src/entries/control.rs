@@ -28,6 +28,16 @@ const DONE: &[&str] = &[
 pub(super) const WELL: &[Entry] = &[
     number("kick.hydrogen_sulphide", Fraction, "0.5 %", "share of hydrogen sulphide in the gas that may come, by moles")
         .unknown(),
+    quantity("kick.alarm_gain", Volume, "10 bbl", "gain at which the alarm goes").must(INFLUX).unknown(),
+    quantity("kick.inflow", FlowRate, "2 bbl/min", "how fast the influx flows in").must(Range::between(1e-6, 1.0)).unknown(),
+    quantity(
+        "kick.reaction_time",
+        Time,
+        "4 min",
+        "from the alarm to the order to close: pick up, pumps off, flow check, as drills show it",
+    )
+    .must(Range::between(1.0, 7_200.0))
+    .unknown(),
     tables("last_done[]", "when what was last tested or drilled for: read by `due`").optional(),
     row("last_done[].what", Form::Choice(DONE), "preventer-pressure-test", "which"),
     row("last_done[].date", Form::Date, "2026-10-30", "the day"),

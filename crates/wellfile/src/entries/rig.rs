@@ -196,4 +196,12 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("rig.riser.choke_line", Diameter, "3 1/2 in", "inside diameter of the choke line"),
     quantity("rig.riser.kill_line", Diameter, "3 1/2 in", "inside diameter of the kill line"),
     quantity("rig.riser.booster_line", Diameter, "4 in", "inside diameter of the line that pumps into the riser").unknown(),
+    quantity(
+        "rig.riser.trapped_volume",
+        Volume,
+        "2 bbl",
+        "space between the preventer that is closed and the outlet of the choke line under it: gas stays there after a kill",
+    )
+    .must(Range::between(0.001, 20.0))
+    .unknown(),
 ];
