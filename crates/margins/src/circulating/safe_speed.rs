@@ -17,8 +17,8 @@ use rigwright_physics::{Formula, Off, Recorder, Root, numerics};
 use rigwright_units::Kind;
 use rigwright_well::{Hung, Operation, Situation};
 
-/// Speeds between which a safe one is looked for: what no crew is slower or faster than. [m/s]
-const SPEEDS: (f64, f64) = (0.001, FASTEST);
+/// No crew moves pipe slower: below it no speed is safe. [m/s]
+const SLOWEST: f64 = 0.001;
 /// No crew moves pipe faster: a safe speed of this is no bound. [m/s]
 pub const FASTEST: f64 = 5.0;
 
@@ -114,7 +114,7 @@ pub(crate) fn slowed(scene: &Scene, operation: Operation, depths: &[f64], wanted
         return Some(vec![wanted; depths.len()]);
     }
     let trips = Trips::new(scene, (operation, 0.0), depths);
-    let safe = |bit: &Bit| trips.safe(std::slice::from_ref(bit)).map_or(wanted, |safe| safe.speed.min(wanted));
+    let safe = |bit: &Bit| trips.safe(std::slice::from_ref(bit), wanted).map_or(wanted, |safe| safe.speed);
     Some(trips.bits.iter().map(safe).collect())
 }
 
@@ -149,7 +149,7 @@ pub(crate) fn moved_at(scene: &Scene, operation: Operation, depths: &[f64], spee
     }
     let at = |bit: &Bit| {
         let one = std::slice::from_ref(bit);
-        let fastest = trips.safe(one)?.speed;
+        let fastest = trips.safe(one, FASTEST)?.speed;
         let (bit_depth, weakest, left) = trips.tightest(one, speed);
         let room = trips.rooms.iter().filter(|(depth, _)| (depth - weakest).abs() < 1e-9);
         let room = room.map(|(_, room)| *room).fold(f64::INFINITY, f64::min);
@@ -232,14 +232,14 @@ impl<'a, 'b> Trips<'a, 'b> {
 
     /// The slowest of the safe speeds over the bit depths; `None` without bit depths.
     fn slowest(&self) -> Option<Safe> {
-        self.safe(&self.bits)
+        self.safe(&self.bits, FASTEST)
     }
 
-    /// The largest speed at which every depth keeps its margin, at all of some bit depths.
-    fn safe(&self, bits: &[Bit]) -> Option<Safe> {
+    /// The largest speed, no larger than `most`, at which every depth keeps its margin at all of some bit depths.
+    fn safe(&self, bits: &[Bit], most: f64) -> Option<Safe> {
         bits.first()?;
         let left = |speed: f64| self.tightest(bits, speed).2;
-        let (least, most) = SPEEDS;
+        let least = SLOWEST.min(most);
         let speed = if left(most) >= 0.0 {
             most
         } else if left(least) < 0.0 {
@@ -254,9 +254,16 @@ impl<'a, 'b> Trips<'a, 'b> {
     /// Bit depth, weakest depth and the pressure left there at a speed. [m, m, Pa]
     fn tightest(&self, bits: &[Bit], speed: f64) -> (f64, f64, f64) {
         let trip = trip(self.scene, (speed, self.pumped), &mut Off);
-        let gradients: Vec<f64> = self.rings.iter().map(|(moved, _, mud)| moved.gradient(mud, &trip, &mut Off)).collect();
-        let cost = |piece: &Passed, depth: f64| {
-            let [low, high] = piece.rings.map(|ring| gradients[ring]);
+        // A ring is worked out once, and only when one of these bit depths has it.
+        let mut gradients: Vec<Option<f64>> = vec![None; self.rings.len()];
+        let mut gradient = |ring: usize| {
+            *gradients[ring].get_or_insert_with(|| {
+                let (moved, _, mud) = &self.rings[ring];
+                moved.gradient(mud, &trip, &mut Off)
+            })
+        };
+        let mut cost = |piece: &Passed, depth: f64| {
+            let [low, high] = piece.rings.map(&mut gradient);
             (low + (high - low) * piece.share) * (piece.bottom.min(depth) - piece.top)
         };
         let mut tightest = (0.0, 0.0, f64::INFINITY);
@@ -279,7 +286,7 @@ impl<'a, 'b> Trips<'a, 'b> {
         rec.note(|| "Swab or surge is that of the peak speed within a stand; the speeds told are means over it.".to_owned());
         let Some(bit) = self.bits.iter().find(|bit| (bit.depth - slowest.bit_depth).abs() < 1e-9) else { return };
         let mut cost = 0.0;
-        let trip = trip(self.scene, (slowest.speed.max(SPEEDS.0), self.pumped), rec);
+        let trip = trip(self.scene, (slowest.speed.max(SLOWEST), self.pumped), rec);
         for piece in bit.pieces.iter().filter(|piece| piece.top < slowest.weakest) {
             let length = piece.bottom.min(slowest.weakest) - piece.top;
             let moves = situation(self.scene, kind.operation, bit.depth);
@@ -300,7 +307,7 @@ impl<'a, 'b> Trips<'a, 'b> {
             residual: room - cost,
             residual_kind: Kind::Pressure,
         });
-        if slowest.speed >= SPEEDS.1 {
+        if slowest.speed >= FASTEST {
             rec.note(|| "No crew moves faster than this: nothing faster is looked at.".to_owned());
         } else if slowest.speed <= 0.0 {
             rec.note(|| {
@@ -331,7 +338,7 @@ fn by_stand_of(scene: &Scene, (operation, pumped): (Operation, f64)) -> impl Ite
     let stand = scene.fit().rig.mast.stand;
     let stands = (1..).map(|count| f64::from(count) * stand).take_while(|depth| *depth < end).chain([end]);
     let trips = Trips::new(scene, (operation, pumped), &stands.collect::<Vec<f64>>());
-    let each: Vec<Safe> = trips.bits.iter().filter_map(|bit| trips.safe(std::slice::from_ref(bit))).collect();
+    let each: Vec<Safe> = trips.bits.iter().filter_map(|bit| trips.safe(std::slice::from_ref(bit), FASTEST)).collect();
     each.into_iter()
 }
 
