@@ -11,6 +11,7 @@ mod kill;
 pub(crate) mod managed;
 mod preventers;
 pub(crate) mod ratings;
+mod seat;
 mod separator;
 pub(crate) mod shut_in;
 pub(crate) mod subsea;
@@ -59,6 +60,7 @@ pub static SYSTEM: System = System {
     parts: &[
         QUESTIONS,
         detection::QUESTIONS,
+        seat::QUESTIONS,
         annuli::QUESTIONS,
         subsea_gas::QUESTIONS,
         preventers::QUESTIONS,

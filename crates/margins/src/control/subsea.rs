@@ -136,27 +136,38 @@ pub(super) fn choke_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     Answer::Judged(worst)
 }
 
-/// What the kill line beside it would take off.
-fn other_line<R: Recorder>(scene: &Scene, kill: f64, loss: f64, rec: &mut R) {
+/// Choke and kill line side by side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct SideBySide {
+    /// Share of the flow in the choke line, so that both lose the same. [-]
+    pub(crate) share: f64,
+    /// Loss of both over that of the choke line alone, by the flow curve. [-]
+    pub(crate) of_one: f64,
+}
+
+/// How the flow parts between choke and kill line, and what that takes off; `None` without riser or flow curve.
+pub(crate) fn side_by_side(scene: &Scene, flow: Flow) -> Option<SideBySide> {
     let fit = scene.fit();
-    let (Some((riser, bed)), Some(slow)) = (fit.riser(scene.situation.section).zip(fit.well.sea_bed()), deepest_reading(scene))
-    else {
-        return;
-    };
-    let Some(output) = pump_output(scene, &mut Off) else { return };
+    let (riser, length) = fit.riser(scene.situation.section).zip(fit.well.sea_bed())?;
     let prepared = scene.prepared_flow();
-    let Some(mud) = &prepared.mud else { return };
-    let rate = slow.pump_speed * output;
-    let through = |inner_diameter: f64, rate: f64| {
-        let stretch = Stretch { passage: Passage::Bore { inner_diameter }, length: bed };
-        stretch_loss(prepared.method, mud, &stretch, Flow { rate, density: kill }, &mut Off)
+    let mud = prepared.mud.as_ref()?;
+    let through = |inner_diameter: f64, share: f64| {
+        let stretch = Stretch { passage: Passage::Bore { inner_diameter }, length };
+        stretch_loss(prepared.method, mud, &stretch, Flow { rate: share * flow.rate, ..flow }, &mut Off)
     };
     // Both lines lose the same; what one takes the other does not.
-    let excess = |share: f64| through(riser.choke_line, rate * share) - through(riser.kill_line, rate * (1.0 - share));
-    if let Some(share) = rigwright_physics::numerics::root(excess, 0.0, 1.0) {
-        rec.heading("with choke and kill line side by side");
-        rec.given("share of the flow in the choke line, so that both lose the same", share, Kind::Fraction);
-        let both = through(riser.choke_line, rate * share);
-        rec.given("loss then, by the flow curve", both.min(loss), Kind::Pressure);
-    }
+    let excess = |share: f64| through(riser.choke_line, share) - through(riser.kill_line, 1.0 - share);
+    let share = rigwright_physics::numerics::root(excess, 0.0, 1.0)?;
+    let alone = through(riser.choke_line, 1.0);
+    (alone > 0.0).then(|| SideBySide { share, of_one: through(riser.choke_line, share) / alone })
+}
+
+/// What the kill line beside it would take off.
+fn other_line<R: Recorder>(scene: &Scene, kill: f64, loss: f64, rec: &mut R) {
+    let Some(slow) = deepest_reading(scene) else { return };
+    let Some(output) = pump_output(scene, &mut Off) else { return };
+    let Some(both) = side_by_side(scene, Flow { rate: slow.pump_speed * output, density: kill }) else { return };
+    rec.heading("with choke and kill line side by side");
+    rec.given("share of the flow in the choke line, so that both lose the same", both.share, Kind::Fraction);
+    rec.given("loss then, as the flow curve shares it", both.of_one * loss, Kind::Pressure);
 }

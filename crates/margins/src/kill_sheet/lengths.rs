@@ -139,7 +139,7 @@ pub(super) fn volumes<R: Recorder>(scene: &Scene, constants: &Constants, rec: &m
 }
 
 /// A value by the sheet's constants: the exact one as it stands, the trade's noted.
-fn scaled<R: Recorder>(exact: f64, factor: f64, kind: Kind, rec: &mut R) -> f64 {
+pub(crate) fn scaled<R: Recorder>(exact: f64, factor: f64, kind: Kind, rec: &mut R) -> f64 {
     let value = exact * factor;
     if (factor - 1.0).abs() > f64::EPSILON {
         rec.given("the same by the trade's rounded constant", value, kind);

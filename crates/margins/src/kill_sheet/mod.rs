@@ -8,7 +8,7 @@ mod choke_line;
 mod constants;
 mod course;
 mod influx;
-mod lengths;
+pub(crate) mod lengths;
 mod limits;
 mod readings;
 pub(crate) mod schedule;
@@ -18,7 +18,7 @@ mod stock;
 #[cfg(test)]
 mod tests;
 
-pub use choke_line::ChokeLine;
+pub use choke_line::{BothLines, ChokeLine};
 pub use constants::Constants;
 pub use course::{Course, Instants, Kinder, Peak, Row, WeakPoint};
 pub use influx::{Influx, InfluxKind};

@@ -397,6 +397,24 @@ fn law_from_the_sea_bed_the_choke_line_stands_for_the_riser() {
     assert!(small.cautions.iter().any(|caution| caution.text.contains("stands on the well")));
 }
 
+/// Two lines of one bore share the flow evenly: half of it loses less than half, and no less than the square of it says. A kill line
+/// that is wider takes more than half.
+#[test]
+fn law_choke_and_kill_line_part_the_flow() {
+    let mut fit = example("quellmere");
+    let asked = order(&fit, 1, (200.0, 350.0, 10.0));
+    let made = sheet(&fit, &asked);
+    let line = made.choke_line.unwrap();
+    let (both, alone) = (line.both.unwrap(), line.loss.unwrap());
+    assert!((both.share - 0.5).abs() < 1e-6, "{both:?}");
+    assert!(both.loss < 0.5 * alone && both.loss > 0.24 * alone, "{both:?} {alone}");
+    assert!((both.volume - 2.0 * made.volumes.annulus.last().unwrap().volume).abs() < 1e-9);
+    assert!((both.on_rate + both.loss - 350.0 * PSI).abs() < 1e-3);
+    fit.rig.riser.as_mut().unwrap().kill_line *= 1.3;
+    let wider = sheet(&fit, &asked).choke_line.unwrap().both.unwrap();
+    assert!(wider.share < 0.5 && wider.loss < both.loss);
+}
+
 #[test]
 fn rejects_a_section_without_riser() {
     let fit = example("quellmere");

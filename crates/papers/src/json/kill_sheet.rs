@@ -60,6 +60,15 @@ pub fn kill_sheet(leaf: &Leaf, sheet: &KillSheet) -> String {
             loss_with_kill_mud: line.with_kill_mud.map(|loss| value(loss, Kind::Pressure)),
             hold_on_rate: line.on_rate.map(|hold| value(hold, Kind::Pressure)),
             overbalance: line.overbalance.map(|over| value(over, Kind::Pressure)),
+            both_lines: line.both.map(|both| BothLinesJson {
+                share_in_choke_line: both.share,
+                loss: value(both.loss, Kind::Pressure),
+                loss_with_kill_mud: both.with_kill_mud.map(|loss| value(loss, Kind::Pressure)),
+                hold_on_rate: value(both.on_rate, Kind::Pressure),
+                overbalance: value(both.overbalance, Kind::Pressure),
+                volume: value(both.volume, Kind::Volume),
+                strokes: strokes(both.volume),
+            }),
         }),
         riser: sheet.volumes.riser.as_ref().map(length),
         start_up: start_up(sheet, units),
@@ -196,6 +205,18 @@ struct ChokeLineJson {
     loss_with_kill_mud: Option<Value>,
     hold_on_rate: Option<Value>,
     overbalance: Option<Value>,
+    both_lines: Option<BothLinesJson>,
+}
+
+#[derive(Serialize)]
+struct BothLinesJson {
+    share_in_choke_line: f64,
+    loss: Value,
+    loss_with_kill_mud: Option<Value>,
+    hold_on_rate: Value,
+    overbalance: Value,
+    volume: Value,
+    strokes: f64,
 }
 
 #[derive(Serialize)]

@@ -304,6 +304,22 @@ fn choke_line(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
     if let Some(over) = line.overbalance.filter(|over| *over > 0.0) {
         leaf.told(text, "stands on the well", &leaf.up(over, Kind::Pressure));
     }
+    if let Some(both) = &line.both {
+        let (loss, hold) = (leaf.up(both.loss, Kind::Pressure), leaf.up(both.on_rate, Kind::Pressure));
+        let share = leaf.show(both.share, Kind::Fraction);
+        leaf.told(
+            text,
+            "with the kill line too",
+            &format!(
+                "{loss} lost, {share} of the flow in the choke line; hold {hold} once on rate, nothing is left to read still"
+            ),
+        );
+        let (volume, strokes) = (leaf.show(both.volume, Kind::Volume), leaf.number(both.strokes, Kind::Count));
+        leaf.told(text, "both lines hold", &format!("{volume}, {strokes} strokes; the tables are for the choke line alone"));
+        if both.overbalance > 0.0 {
+            leaf.told(text, "stands on it then", &leaf.up(both.overbalance, Kind::Pressure));
+        }
+    }
     if let Some(riser) = &sheet.volumes.riser {
         let (volume, strokes) = (leaf.show(riser.volume, Kind::Volume), leaf.number(riser.strokes, Kind::Count));
         leaf.told(text, "riser", &format!("{volume}, {strokes} strokes, to be displaced to kill mud after the kill"));

@@ -121,3 +121,43 @@ fn law_trapped_gas_grows_as_boyle_and_its_z_say() {
     fit.rig.riser.as_mut().unwrap().trapped_volume = None;
     assert_eq!(at_end(&fit, 2, "control/trapped-gas"), Answer::Missing(vec!["rig.riser.trapped_volume"]));
 }
+
+/// A kick of no volume, "zero gain": what it leaves at a depth is MW + (D/Dᵢ) intensity (Ghalambor and Guo, well-control course notes,
+/// 2005, eq. 1). The seat is where the rock just bears that, or the mud with its margin.
+#[test]
+fn published_zero_gain_sets_the_seat() {
+    let mut fit = example("ostrick");
+    fit.well.kick.volume = Some(1e-5);
+    for (weight, intensity, by_kick) in [(14.0 * PPG, 0.0, false), (11.5 * PPG, 1.0 * PPG, true)] {
+        fit.well.sections[2].mud.weight = weight;
+        fit.well.kick.intensity = Some(intensity);
+        let found = judged(&fit, 2, "control/seat");
+        let depth = fit.well.path.vertical_depth_at(found.demand);
+        let bottom = fit.well.path.vertical_depth_at(fit.well.sections[2].bottom);
+        let mud = fit.well.sections[2].mud.weight;
+        let bears = |depth: f64| fit.well.formation_at(depth).fracture_at(depth).unwrap() / (STANDARD_GRAVITY * depth);
+        let asked = |depth: f64| (mud + bottom / depth * intensity).max(mud + fit.well.margins.fracture);
+        assert_eq!(found.limit.name.contains("kick"), by_kick, "{found:?}");
+        assert!(bears(depth) >= asked(depth) * (1.0 - 1e-6), "{found:?}");
+        assert!(bears(depth - 0.5) < asked(depth - 0.5), "{found:?}");
+    }
+}
+
+#[test]
+fn law_a_larger_kick_asks_for_a_deeper_seat_and_the_verdict_flips_at_the_shoe() {
+    let mut fit = example("ostrick");
+    let deep = |fit: &Fit| judged(fit, 2, "control/seat").demand;
+    fit.well.kick.intensity = Some(1.0 * PPG);
+    let small = deep(&fit);
+    fit.well.kick.volume = fit.well.kick.volume.map(|volume| 3.0 * volume);
+    let large = deep(&fit);
+    assert!(large > small, "{small} {large}");
+    assert_eq!(at_end(&fit, 0, "control/seat").verdict(), Verdict::DoesNotArise);
+    fit.well.kick.volume = None;
+    assert_eq!(at_end(&fit, 2, "control/seat"), Answer::Missing(vec!["kick.volume"]));
+    // A mud that the rock just above the bottom does not bear leaves no seat above it.
+    let mut fit = example("ostrick");
+    fit.well.sections[2].mud.weight = 30.0 * PPG;
+    let found = judged(&fit, 2, "control/seat");
+    assert!((found.demand - fit.well.sections[2].bottom).abs() < 0.02 && found.room() < 0.0, "{found:?}");
+}
