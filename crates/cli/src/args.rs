@@ -276,6 +276,9 @@ pub(crate) struct LimitsCard {
     /// Measured depth of the hole; without it the end of the section
     #[arg(long, value_name = "DEPTH", requires = "section")]
     pub(crate) hole: Option<String>,
+    /// With the trade's rounded constants (0.052, 1029.4, 0.000243), to lay beside a sheet made by hand
+    #[arg(long)]
+    pub(crate) rounded: bool,
     /// A rig file in place of the one that the well names
     #[arg(long, value_name = "FILE")]
     pub(crate) rig: Option<String>,
@@ -319,6 +322,9 @@ pub(crate) struct TripSheet {
     /// All rows of long tables in the working
     #[arg(long)]
     pub(crate) all: bool,
+    /// With the trade's rounded constants (0.052, 1029.4, 0.000243), to lay beside a sheet made by hand
+    #[arg(long)]
+    pub(crate) rounded: bool,
     /// A rig file in place of the one that the well names
     #[arg(long, value_name = "FILE")]
     pub(crate) rig: Option<String>,

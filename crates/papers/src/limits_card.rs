@@ -4,6 +4,7 @@
 use crate::kill_sheet::{Leaf, remark};
 use crate::sheet::caution;
 use crate::text::{Align, Span, Style, Text};
+use rigwright_margins::kill_sheet::Constants;
 use rigwright_margins::limits_card::{Bound, LimitsCard, WHOLE_ANNULUS};
 use rigwright_margins::{Answer, Place};
 use rigwright_units::Kind;
@@ -51,6 +52,10 @@ fn section(text: &mut Text, leaf: &Leaf, card: &LimitsCard) {
         leaf.told(text, "last shoe", &depth(shoe));
     }
     leaf.told(text, "mud in the hole", &leaf.show(card.mud_weight, Kind::Density));
+    if card.constants != Constants::EXACT {
+        let what = format!("{}, at shoe and open hole and for filling; all else exact", card.constants.name);
+        leaf.told(text, "constants", &what);
+    }
     governs(text, leaf, card);
     for caution in &card.cautions {
         text.hanging(2, "·".into(), &remark(caution, leaf.units));

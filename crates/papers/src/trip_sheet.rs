@@ -4,6 +4,7 @@
 use crate::kill_sheet::{Leaf, remark};
 use crate::sheet::caution;
 use crate::text::{Align, Style, Text, cut};
+use rigwright_margins::kill_sheet::Constants;
 use rigwright_margins::trip_sheet::{FASTEST, Fill, Row, Run, TripSheet, Way};
 use rigwright_units::Kind;
 
@@ -74,6 +75,9 @@ fn ground(text: &mut Text, leaf: &Leaf, sheet: &TripSheet) {
     );
     leaf.told(text, "trip", &format!("{} {from}", run_words(sheet.order.run)));
     leaf.told(text, "mud in the hole", &leaf.show(sheet.mud_weight, Kind::Density));
+    if sheet.constants != Constants::EXACT {
+        leaf.told(text, "constants", &format!("{}, for filling; all else exact", sheet.constants.name));
+    }
     leaf.told(text, "planned speed", &format!("{}, the mean over a stand", leaf.show(sheet.speed, Kind::Speed)));
     if let Some(output) = sheet.pump_output {
         leaf.told(text, "pump output", &leaf.show(output, Kind::VolumePerStroke));

@@ -6,7 +6,8 @@ use crate::failure::Failure;
 use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use rigwright_margins::limits_card::{LimitsCard, Order, limits_card};
+use rigwright_margins::kill_sheet::Constants;
+use rigwright_margins::limits_card::{LimitsCard, Order, limits_card_by};
 use rigwright_papers::{Leaf, json};
 use rigwright_physics::Off;
 
@@ -26,7 +27,8 @@ pub(super) fn run(args: &args::LimitsCard) -> Result<u8, Failure> {
             fit.well.sections.iter().enumerate().map(end).collect()
         }
     };
-    let cards: Vec<LimitsCard> = orders.iter().map(|order| limits_card(&fit, order, &mut Off)).collect();
+    let constants = if args.rounded { Constants::TRADE } else { Constants::EXACT };
+    let cards: Vec<LimitsCard> = orders.iter().map(|order| limits_card_by(&fit, order, constants, &mut Off)).collect();
     let leaf = Leaf { fit: &fit, as_of, units: args.form.units };
     if args.form.json {
         print::raw(json::limits_card(&leaf, &cards).as_bytes())?;

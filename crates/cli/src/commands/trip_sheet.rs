@@ -5,7 +5,8 @@ use crate::args;
 use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
-use rigwright_margins::trip_sheet::{Order, Run, TripSheet, trip_sheet};
+use rigwright_margins::kill_sheet::Constants;
+use rigwright_margins::trip_sheet::{Order, Run, TripSheet, trip_sheet_by};
 use rigwright_papers::json::{self, Fault};
 use rigwright_papers::{Leaf, remark, workings};
 use rigwright_physics::{Off, Working};
@@ -17,7 +18,12 @@ pub(super) fn run(args: &args::TripSheet) -> Result<u8, Failure> {
     let order = order(args, &fit).map_err(Failure::Typed)?;
     let units = args.form.units;
     let mut working = Working::default();
-    let made = if args.working { trip_sheet(&fit, &order, &mut working) } else { trip_sheet(&fit, &order, &mut Off) };
+    let constants = if args.rounded { Constants::TRADE } else { Constants::EXACT };
+    let made = if args.working {
+        trip_sheet_by(&fit, &order, constants, &mut working)
+    } else {
+        trip_sheet_by(&fit, &order, constants, &mut Off)
+    };
     let sheet = made.map_err(|refused| {
         let help = "choose another section or way";
         Failure::Typed(refused.iter().map(|why| fault(remark(why, units), help)).collect())

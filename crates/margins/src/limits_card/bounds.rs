@@ -1,6 +1,7 @@
 //! How much pressure may stand on the casing with mud all the way, each bound by its name, still and while pumping.
 
 use crate::control::ratings::{at_surface, burst_limits};
+use crate::kill_sheet::Constants;
 use crate::kill_sheet::schedule::annular_friction;
 use crate::{Place, Scene};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
@@ -34,7 +35,13 @@ pub(super) struct Pumped {
 }
 
 /// Every bound of a scene that is shut in below the shoe.
-pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, pumped: Option<Pumped>, rec: &mut R) -> Vec<Bound> {
+pub(super) fn bounds<R: Recorder>(
+    scene: &Scene,
+    shoe: f64,
+    pumped: Option<Pumped>,
+    constants: &Constants,
+    rec: &mut R,
+) -> Vec<Bound> {
     let fit = scene.fit();
     let mut bounds = Vec::new();
     let pumping = |still: f64, depth: f64, rec: &mut R| {
@@ -50,7 +57,8 @@ pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, pumped: Option<Pumpe
         Some(test) if !test.measured => "shoe, by planned leak-off",
         _ => "shoe, by leak-off test",
     };
-    let (mud_weight, gravity) = (scene.section().mud.weight, scene.gravity());
+    // The sheet's constant makes pressures of mud weights; a pressure of the rock is made a weight by the exact one.
+    let (mud_weight, gravity, exact) = (scene.section().mud.weight, constants.gravity, scene.gravity());
     let still = test.map(|test| {
         let shoe_depth = scene.vertical_depth(shoe);
         rec.take(Maasp { shoe_weight: test.weight, mud_weight, shoe_depth, gravity })
@@ -67,13 +75,13 @@ pub(super) fn bounds<R: Recorder>(scene: &Scene, shoe: f64, pumped: Option<Pumpe
     let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
     let rock = points.iter().filter(|point| !point.tested);
     let strength = |point: &&crate::fields::open_hole::Point| {
-        point.fracture.map(|fracture| fracture - mud_weight * gravity * point.vertical_depth)
+        point.fracture.map(|fracture| fracture - mud_weight * exact * point.vertical_depth)
     };
     let known = rock.clone().filter(|point| point.fracture.is_some());
     let weakest = known.min_by(|a, b| strength(a).unwrap_or(0.0).total_cmp(&strength(b).unwrap_or(0.0)));
     if let Some((point, pressure)) = weakest.and_then(|point| Some((point, point.fracture?))) {
         let (vertical_depth, shoe_depth) = (point.vertical_depth, point.vertical_depth);
-        let shoe_weight = rec.take(EquivalentMudWeight { pressure, vertical_depth, gravity });
+        let shoe_weight = rec.take(EquivalentMudWeight { pressure, vertical_depth, gravity: exact });
         let still = rec.take(Maasp { shoe_weight, mud_weight, shoe_depth, gravity });
         bounds.push(Bound {
             name: "weakest depth of open hole".to_owned(),

@@ -14,6 +14,7 @@ pub use passing::{Passage, Passing};
 use crate::circulating::pumps::pump_output;
 use crate::circulating::safe_speed::{MovedAt, moved_at};
 use crate::control::{self, tolerance};
+use crate::kill_sheet::Constants;
 use crate::kill_sheet::slow_rate::{self, Wanted};
 use crate::trip_sheet::{Fill, kinds};
 use crate::{Answer, Basis, Remark, Scene, sweep};
@@ -75,6 +76,8 @@ pub struct Rest {
 pub struct LimitsCard {
     /// What it was asked for.
     pub order: Order,
+    /// Constants of the shoe's and the open hole's bounds and of the filling; all else is exact.
+    pub constants: Constants,
     /// Vertical depth of the hole. [m]
     pub vertical_depth: f64,
     /// Measured depth of the shoe above the open hole; `None` before the first casing. [m]
@@ -130,6 +133,11 @@ const SPEED_ROWS: u32 = 10;
 
 /// The limits card of a section.
 pub fn limits_card<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> LimitsCard {
+    limits_card_by(fit, order, Constants::EXACT, rec)
+}
+
+/// The same by exact constants, or by those of the trade.
+pub fn limits_card_by<R: Recorder>(fit: &Fit, order: &Order, constants: Constants, rec: &mut R) -> LimitsCard {
     let basis = Basis::new(fit);
     let mut situation = sweep::situation(fit, order.section, Operation::ShutIn, order.hole_depth, order.hole_depth);
     // The gauges read whatever back pressure was held.
@@ -147,7 +155,7 @@ pub fn limits_card<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Limits
     let pumped = rate
         .filter(|_| !subsea || choke_line.is_some())
         .map(|rate| bounds::Pumped { rate, choke_line_loss: choke_line.unwrap_or(0.0) });
-    let bounds = shoe.map_or_else(Vec::new, |shoe| bounds::bounds(&scene, shoe, pumped, rec));
+    let bounds = shoe.map_or_else(Vec::new, |shoe| bounds::bounds(&scene, shoe, pumped, &constants, rec));
     let passing = shoe.and_then(|shoe| passing::passing(&scene, shoe, &bounds, rec));
     let mut cautions = cautions(&scene, shoe, &bounds, passing.as_ref());
     let (speeds, missing) = speeds(&scene);
@@ -156,15 +164,16 @@ pub fn limits_card<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Limits
     );
     LimitsCard {
         order: *order,
+        constants,
         vertical_depth: scene.vertical_depth(order.hole_depth),
         shoe,
         mud_weight: scene.section().mud.weight,
-        pump_output: output,
+        pump_output: output.map(|exact| exact * constants.output),
         pump_speed,
         bounds,
         passing,
         tolerance: if shoe.is_some() { tolerances(&basis, order) } else { Vec::new() },
-        fills: kinds(&scene, rec),
+        fills: kinds(&scene, &constants, rec),
         speeds,
         rests: rests(fit, order, slow.as_ref()),
         stale: slow.map_or_else(Vec::new, |slow| slow.stale),

@@ -111,3 +111,25 @@ fn law_ages_are_counted_from_the_day_of_the_card() {
     let old = card(&example("ostrick"), 1);
     assert!(old.stale.iter().any(|stale| stale.text.contains("27 days old")));
 }
+
+/// 14.0 ppg tested against 11.5 ppg of mud, 0.052 and the vertical depth of the shoe: as a card made by hand says.
+#[test]
+fn published_trade_constant_gives_the_maasp_of_a_card_by_hand() {
+    use crate::kill_sheet::Constants;
+    let fit = crate::example("ostrick");
+    let order = Order { section: 2, hole_depth: 11_000.0 * 0.3048, as_of: None };
+    let by = |constants| limits_card_by(&fit, &order, constants, &mut Off);
+    let (trade, exact) = (by(Constants::TRADE), by(Constants::EXACT));
+    let test = fit.well.sections[1].casing.as_ref().unwrap().leak_off.unwrap().weight;
+    let ppg = 0.453_592_37 / (231.0 * 0.0254 * 0.0254 * 0.0254);
+    let shoe = fit.well.path.vertical_depth_at(trade.shoe.unwrap()) / 0.3048;
+    let psi = 6_894.757_293;
+    let by_hand = (test - fit.well.sections[2].mud.weight) / ppg * 0.052 * shoe;
+    assert!((trade.bounds[0].still.unwrap() / psi - by_hand).abs() < 1e-3, "{by_hand}");
+    let ratio = trade.bounds[0].still.unwrap() / exact.bounds[0].still.unwrap();
+    assert!((ratio - 0.052 * 231.0 / 12.0).abs() < 1e-9);
+    // A stand that is pulled lowers the pressure by as much more; kick tolerance stays exact.
+    let fall = trade.fills[0].dry.drop / exact.fills[0].dry.drop;
+    assert!((fall - 0.052 * 231.0 / 12.0).abs() < 2e-5, "{fall}");
+    assert_eq!(trade.tolerance, exact.tolerance);
+}

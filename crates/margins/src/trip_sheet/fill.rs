@@ -3,12 +3,14 @@
 use crate::Scene;
 use crate::circulating::pumps::pump_output;
 use crate::geometry::{self, Pipe};
+use crate::kill_sheet::Constants;
+use crate::kill_sheet::lengths::scaled;
 use rigwright_physics::circulating::column::LevelDrop;
 use rigwright_physics::circulating::passage::{AnnularCapacity, BoreCapacity};
 use rigwright_physics::control::kill::KillStrokes;
 use rigwright_physics::control::trips::{PressureDropDry, PressureDropWet, PulledVolume, StandsBeforeFill};
 use rigwright_physics::tubular::{STEEL_DENSITY, SteelDisplacement};
-use rigwright_physics::{Formula, Off, Recorder};
+use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::{Fit, PartKind};
 
 /// Fall of hydrostatic pressure before the hole must be filled: 75 psi, 30 CFR 250.456 (from memory). [Pa]
@@ -82,21 +84,24 @@ pub(super) fn steel(pipe: &Pipe) -> SteelDisplacement {
 }
 
 /// Filling for a kind of pipe; `None` where it has no bore or fills the top of the hole.
-fn fill<R: Recorder>(scene: &Scene, pipe: Pipe, rec: &mut R) -> Option<Fill> {
+fn fill<R: Recorder>(scene: &Scene, pipe: Pipe, constants: &Constants, rec: &mut R) -> Option<Fill> {
     let (each, stand) = match pipe {
         Pipe::Part(_) => (Each::Stand, scene.fit().rig.mast.stand),
         Pipe::Casing(casing) => (Each::Joint, casing.joint_length),
     };
     let ring = at_the_top(scene, &pipe).filter(|_| pipe.inner_diameter() > 0.0)?;
-    let (mud_weight, gravity) = (scene.section().mud.weight, scene.gravity());
+    let (mud_weight, gravity) = (scene.section().mud.weight, constants.gravity);
     let is_drill_pipe = matches!(pipe, Pipe::Part(part) if part.kind == PartKind::DrillPipe);
     let most = if is_drill_pipe { ALLOWED_STANDS } else { f64::INFINITY };
     rec.heading("filling for a kind of pipe");
     rec.note(|| pipe.name().to_owned());
     let displacement = rec.take(steel(&pipe));
+    let by_sheet = |exact: f64, rec: &mut R| scaled(exact, constants.capacity, Kind::VolumePerLength, rec);
     let capacity = rec.take(BoreCapacity { inner_diameter: pipe.inner_diameter() });
+    let capacity = by_sheet(capacity, rec);
     let annulus_capacity = rec.take(ring);
-    let output = pump_output(scene, &mut Off);
+    let annulus_capacity = by_sheet(annulus_capacity, rec);
+    let output = pump_output(scene, &mut Off).map(|exact| exact * constants.output);
     let way = |wet: bool, rec: &mut R| {
         rec.note(|| if wet { "pulled wet".to_owned() } else { "pulled dry".to_owned() });
         let bore = if wet { capacity } else { 0.0 };
@@ -117,7 +122,7 @@ fn fill<R: Recorder>(scene: &Scene, pipe: Pipe, rec: &mut R) -> Option<Fill> {
 }
 
 /// Every kind of pipe of a section: drill pipe, heavy-weight pipe, collars, and the casing at its end.
-pub(crate) fn kinds<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<Fill> {
+pub(crate) fn kinds<R: Recorder>(scene: &Scene, constants: &Constants, rec: &mut R) -> Vec<Fill> {
     let fit: &Fit = scene.fit();
     if fit.open_to_sea(scene.situation.section).is_some() {
         // The sea keeps the hole full.
@@ -127,5 +132,5 @@ pub(crate) fn kinds<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<Fill> {
     let of_note = [PartKind::DrillPipe, PartKind::HeavyWeight, PartKind::Collar];
     let parts = section.string.iter().rev().filter(|part| of_note.contains(&part.kind)).map(Pipe::Part);
     let all = parts.chain(section.casing.as_ref().map(Pipe::Casing));
-    all.filter_map(|pipe| fill(scene, pipe, rec)).collect()
+    all.filter_map(|pipe| fill(scene, pipe, constants, rec)).collect()
 }

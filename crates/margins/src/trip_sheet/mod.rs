@@ -14,6 +14,7 @@ pub use fill::{Each, Fill, Way};
 pub use rows::{FASTEST, Moved, Row};
 
 use crate::circulating::pumps::pump_output;
+use crate::kill_sheet::Constants;
 use crate::{Basis, Remark, Scene, sweep};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
 use rigwright_physics::circulating::passage::BoreCapacity;
@@ -94,6 +95,8 @@ pub struct TripMargin {
 pub struct TripSheet {
     /// What it was asked for.
     pub order: Order,
+    /// Constants of the filling; all else is exact.
+    pub constants: Constants,
     /// Mud weight. [kg/m³]
     pub mud_weight: f64,
     /// Output of one stroke of one pump; `None` for a duplex whose rod nobody gave. [m³]
@@ -130,6 +133,11 @@ impl TripSheet {
 
 /// The trip sheet of a section, or why there can be none.
 pub fn trip_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<TripSheet, Vec<Remark>> {
+    trip_sheet_by(fit, order, Constants::EXACT, rec)
+}
+
+/// The same by exact constants, or by those of the trade.
+pub fn trip_sheet_by<R: Recorder>(fit: &Fit, order: &Order, constants: Constants, rec: &mut R) -> Result<TripSheet, Vec<Remark>> {
     let basis = Basis::new(fit);
     let operation = match order.run {
         Run::Out { .. } => Operation::PullingOut,
@@ -146,10 +154,10 @@ pub fn trip_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     if matches!(order.run, Run::Casing { .. }) && section.casing.is_none() {
         return Err(vec![Remark::new("no casing is run at the end of this section (`section[].casing`)")]);
     }
-    let kinds = kinds(&scene, rec);
+    let kinds = kinds(&scene, &constants, rec);
     let slug = slug(&scene, order, rec);
     rec.heading("stand by stand");
-    let (rows, missing) = rows::rows(&scene, order, rec);
+    let (rows, missing) = rows::rows(&scene, order, &constants, rec);
     let least = |a: &&Row, b: &&Row| {
         let left = |row: &Row| row.moved.map_or(f64::INFINITY, |moved| moved.left);
         left(a).total_cmp(&left(b))
@@ -158,8 +166,9 @@ pub fn trip_sheet<R: Recorder>(fit: &Fit, order: &Order, rec: &mut R) -> Result<
     let margin = matches!(order.run, Run::Out { .. }).then(|| margin(&scene, tightest.as_ref(), rec));
     let mut sheet = TripSheet {
         order: *order,
+        constants,
         mud_weight: section.mud.weight,
-        pump_output: pump_output(&scene, rec),
+        pump_output: pump_output(&scene, rec).map(|exact| exact * constants.output),
         speed: scene.situation.pipe_speed,
         kinds,
         slug,

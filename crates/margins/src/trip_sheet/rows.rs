@@ -6,6 +6,7 @@ use crate::Scene;
 pub use crate::circulating::safe_speed::FASTEST;
 use crate::circulating::safe_speed::{MovedAt, moved_at};
 use crate::geometry::Pipe;
+use crate::kill_sheet::Constants;
 use rigwright_physics::circulating::passage::BoreCapacity;
 use rigwright_physics::control::trips::{PressureDropDry, PressureDropWet};
 use rigwright_physics::{Formula, Kind, Recorder};
@@ -110,10 +111,15 @@ fn take<'a>(pieces: &mut std::collections::VecDeque<Piece<'a>>, mut length: f64)
 }
 
 /// The rows of a trip; with the entry that is missing where swab and surge cannot be told.
-pub(super) fn rows<R: Recorder>(scene: &Scene, order: &Order, rec: &mut R) -> (Vec<Row>, Option<&'static str>) {
+pub(super) fn rows<R: Recorder>(
+    scene: &Scene,
+    order: &Order,
+    constants: &Constants,
+    rec: &mut R,
+) -> (Vec<Row>, Option<&'static str>) {
     let section = scene.section();
     let stand = scene.fit().rig.mast.stand;
-    let (mud_weight, gravity) = (section.mud.weight, scene.gravity());
+    let (mud_weight, gravity) = (section.mud.weight, constants.gravity);
     let out = matches!(order.run, Run::Out { .. });
     let with_bore = order.run.with_bore();
     let mut left: std::collections::VecDeque<Piece> = pieces(scene, order).into();
