@@ -178,6 +178,9 @@ fn show<R: Recorder>(asked: &Asked, depths: &[f64], (seat, stands): (f64, Stands
         };
         depths.iter().rev().filter_map(row).collect()
     });
+    rec.note(|| {
+        "Where the whole hole below a depth may fill with gas, its volume is told: such a depth sets no limit.".to_owned()
+    });
     rec.heading("the shallowest seat");
     rec.note(|| {
         match stands {

@@ -50,7 +50,7 @@ fn published_burst_of_the_outer_string_bounds_the_annulus() {
 fn published_collapse_of_the_inner_string_bounds_the_annulus() {
     let mut fit = example("ostrick");
     let outer = fit.well.sections[0].casing.as_mut().unwrap();
-    outer.yield_strength = 10.0 * outer.yield_strength;
+    outer.yield_strength *= 10.0;
     // The mud of the annulus as inside: both ends of it bear the same.
     fit.well.sections[1].mud.weight = fit.well.sections[2].mud.weight;
     fit.well.sections[1].casing.as_mut().unwrap().cement_top = Some(500.0 * FOOT);
