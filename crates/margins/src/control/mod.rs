@@ -4,6 +4,7 @@
 mod accumulator;
 mod annuli;
 mod barriers;
+mod bump;
 mod casing;
 mod closes_on;
 mod detection;
@@ -61,6 +62,7 @@ pub static SYSTEM: System = System {
         QUESTIONS,
         detection::QUESTIONS,
         seat::QUESTIONS,
+        bump::QUESTIONS,
         annuli::QUESTIONS,
         subsea_gas::QUESTIONS,
         preventers::QUESTIONS,

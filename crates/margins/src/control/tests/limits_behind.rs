@@ -161,3 +161,18 @@ fn law_a_larger_kick_asks_for_a_deeper_seat_and_the_verdict_flips_at_the_shoe() 
     let found = judged(&fit, 2, "control/seat");
     assert!((found.demand - fit.well.sections[2].bottom).abs() < 0.02 && found.room() < 0.0, "{found:?}");
 }
+
+/// 15.6 ppg of slurry over 5,190 ft against 10.2 ppg of mud, by 12/231 psi/ft for each ppg; the hole is upright.
+#[test]
+fn law_the_plug_is_bumped_above_what_the_slurry_pushes_back_with() {
+    let mut fit = example("ostrick");
+    let found = judged(&fit, 1, "control/plug-bump");
+    let by_hand = (15.6 - 10.2) * 12.0 / 231.0 * (7190.0 - 2000.0);
+    assert!((found.demand / PSI - by_hand).abs() < 0.1, "{} {by_hand}", found.demand / PSI);
+    let casing = fit.well.sections[1].casing.as_mut().unwrap();
+    casing.bump_pressure = Some(found.demand.next_down());
+    assert_eq!(at_end(&fit, 1, "control/plug-bump").verdict(), Verdict::Short);
+    fit.well.sections[1].casing.as_mut().unwrap().cement_weight = None;
+    assert_eq!(at_end(&fit, 1, "control/plug-bump"), Answer::Missing(vec!["section[].casing.cement_weight"]));
+    assert_eq!(at_end(&example("quellmere"), 0, "control/plug-bump").verdict(), Verdict::DoesNotArise);
+}
