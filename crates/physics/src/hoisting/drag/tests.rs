@@ -95,6 +95,10 @@ fn law_weightless_pipe_is_a_capstan() {
     assert!((tension / expected - 1.0).abs() < 1e-5, "{tension} {expected}");
     let slack = end_tension(&grid, 0.0, 2e5, DOWN);
     assert!((tension * slack / 4e10 - 1.0).abs() < 1e-5);
+    // A coarse march errs more, and half the step leaves a quarter of the error.
+    let error = |step: f64| end_tension(&arc(400.0, 0.0, 90.0, step, 0.3), 0.0, 2e5, UP) / expected - 1.0;
+    let (coarse, fine) = (error(80.0), error(40.0));
+    assert!((3.2..4.8).contains(&(coarse / fine)) && fine.abs() < 1e-3, "{coarse} {fine}");
 }
 
 /// In-plane build with the string on the high side, after Aadnoy & Andersen, J. Petroleum Science & Engineering 32
