@@ -29,6 +29,8 @@ pub struct Casing {
     pub connection_tension: Option<f64>,
     /// Pressure inside that the connection bears, from the maker's sheet. [Pa]
     pub connection_burst: Option<f64>,
+    /// Make-up torque of the connection, from the maker's sheet. [N·m]
+    pub make_up_torque: Option<f64>,
     /// Pressure at surface that the string is tested to before the next section. [Pa]
     pub test_pressure: Option<f64>,
     /// Weight of the cement slurry. [kg/m³]

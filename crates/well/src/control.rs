@@ -101,4 +101,8 @@ pub struct Riser {
     pub booster_line: Option<f64>,
     /// Space between the closed preventer and the outlet of the choke line under it. [m³]
     pub trapped_volume: Option<f64>,
+    /// Weight per length in sea water, lines and buoyancy included. [kg/m]
+    pub linear_mass: Option<f64>,
+    /// Weight of the stack in sea water, with all that goes down with it. [N]
+    pub stack_weight: Option<f64>,
 }

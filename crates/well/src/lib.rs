@@ -23,7 +23,7 @@ pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};
 pub use rig::{
     Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
     Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
-    SurfaceCombination, SurfaceLines, SurfaceWay,
+    SurfaceCombination, SurfaceLines, SurfaceWay, Tongs,
 };
 pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Slug, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};

@@ -18,6 +18,10 @@ pub struct Rig {
     pub block: Block,
     /// Load that the elevators bear. [N]
     pub elevators: Option<f64>,
+    /// Load that the elevators for casing bear; `None` for those of the rig. [N]
+    pub casing_elevators: Option<f64>,
+    /// Tongs for string and casing.
+    pub tongs: Tongs,
     /// Slips of the rotary table.
     pub slips: Slips,
     /// Drawworks.
@@ -131,10 +135,21 @@ pub struct Block {
 pub struct Slips {
     /// Load that they bear. [N]
     pub rating: Option<f64>,
+    /// Load that the spider for casing bears. [N]
+    pub casing_rating: Option<f64>,
     /// Length of pipe that they hold. [m]
     pub length: Option<f64>,
     /// Friction between slips and bowl. [-]
     pub friction: f64,
+}
+
+/// What makes up and breaks out the connections.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tongs {
+    /// Torque that they bear, or that their pull gives, on the drill string. [N·m]
+    pub torque: Option<f64>,
+    /// Torque of the tong for casing. [N·m]
+    pub casing_torque: Option<f64>,
 }
 
 /// Drawworks.
@@ -385,7 +400,11 @@ pub struct Sets {
     pub hotel_load: f64,
     /// Charge pumps, blowers and cooling while mud pumps run. [W]
     pub auxiliary_load: f64,
-    /// Power factor of both of these. [-]
+    /// What holds a floating rig over the well: thrusters in the worst weather that it drills in. [W]
+    pub station_load: Option<f64>,
+    /// Bus sections that the sets on line are shared over.
+    pub buses: Option<u32>,
+    /// Power factor of all of these. [-]
     pub hotel_power_factor: f64,
 }
 

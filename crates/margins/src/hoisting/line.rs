@@ -112,9 +112,9 @@ pub(super) fn overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 /// The heaviest loads of a section: the string pulled from its end and the casing picked up at its shoe. [N]
 #[derive(Clone, Copy)]
-struct Heaviest {
-    string: Option<f64>,
-    casing: Option<f64>,
+pub(super) struct Heaviest {
+    pub(super) string: Option<f64>,
+    pub(super) casing: Option<f64>,
 }
 
 fn heaviest<R: Recorder>(scene: &Scene, rec: &mut R) -> Heaviest {
@@ -130,7 +130,7 @@ fn heaviest<R: Recorder>(scene: &Scene, rec: &mut R) -> Heaviest {
 }
 
 /// Mast, line and drawworks with the line strung in some way, under the heaviest loads.
-fn judge_lines<R: Recorder>(fit: &Fit, heaviest: &Heaviest, (lines, rating): (u32, f64), rec: &mut R) -> Vec<Judged> {
+pub(super) fn judge_lines<R: Recorder>(fit: &Fit, heaviest: &Heaviest, (lines, rating): (u32, f64), rec: &mut R) -> Vec<Judged> {
     let (reserves, rig) = (&fit.well.reserves, &fit.rig);
     let tackle = Tackle { lines: f64::from(lines), sheave_factor: rig.line.sheave_factor };
     let mut judgements = Vec::with_capacity(6);

@@ -114,8 +114,11 @@ pub(super) fn hoist_parts<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     // While it turns, the string hangs on the drive and not in the elevators.
     let turning = matches!(operation, Operation::Drilling | Operation::Circulating);
     let under_hook = hook - rig.block.weight;
-    let (elevators, drive, hook_row, block) = (
-        ("elevators", string, rig.elevators, "rig.elevators.rating", !turning),
+    let elevators = match rig.casing_elevators.filter(|_| operation == Operation::RunningCasing) {
+        Some(rating) => ("elevators for casing", string, Some(rating), "rig.elevators.casing_rating", true),
+        None => ("elevators", string, rig.elevators, "rig.elevators.rating", !turning),
+    };
+    let (drive, hook_row, block) = (
         ("top drive", string, rig.drive.rating, "rig.drive.rating", rig.drive.kind == DriveKind::TopDrive),
         ("hook", under_hook, rig.block.hook_rating, "rig.block.hook_rating", true),
         ("travelling block", hook, rig.block.rating, "rig.block.rating", true),

@@ -8,10 +8,12 @@ mod line;
 mod load;
 mod programme;
 mod rated;
+mod riser;
 mod slips;
 mod stuck;
 #[cfg(test)]
 mod tests;
+mod tongs;
 
 pub(crate) use load::tackle;
 
@@ -57,7 +59,12 @@ static QUESTIONS: &[Question] = &[
         kind: Kind::Force,
         scope: Scope::Situation,
         knobs: &["mud weight"],
-        assumes: &[SOFT_STRING, NO_INERTIA, PICKED_UP, "casing hangs in elevators of the rating given for the rig's own"],
+        assumes: &[
+            SOFT_STRING,
+            NO_INERTIA,
+            PICKED_UP,
+            "casing hangs in elevators of the rig's own rating unless one for casing is given",
+        ],
         ask: load::hoist_parts::<Off>,
         show: load::hoist_parts::<Working>,
     },
@@ -366,6 +373,34 @@ static QUESTIONS: &[Question] = &[
         ask: stuck::stuck_pipe::<Off>,
         show: stuck::stuck_pipe::<Working>,
     },
+    Question {
+        slug: "hoisting/tongs",
+        asks: "Do the tongs make up and break out the connections of string and casing?",
+        title: "tongs",
+        kind: Kind::Torque,
+        scope: Scope::Section,
+        knobs: &[],
+        assumes: &[
+            "a connection breaks out with the torque that it was made up to: one that the hole has tightened asks more",
+            "connections of collars and casing are asked where their make-up torque is given",
+        ],
+        ask: tongs::tongs::<Off>,
+        show: tongs::tongs::<Working>,
+    },
+    Question {
+        slug: "hoisting/riser-and-stack",
+        asks: "Do mast, blocks, line and drawworks carry riser and stack down to the wellhead?",
+        title: "riser and stack",
+        kind: Kind::Force,
+        scope: Scope::Rig,
+        knobs: &["lines strung"],
+        assumes: &[
+            SHEAVES,
+            "still water: heave and current add to it; joints weigh as in the sea up to the floor, and the block is raised",
+        ],
+        ask: riser::riser_and_stack::<Off>,
+        show: riser::riser_and_stack::<Working>,
+    },
 ];
 
-static NOT_YET: &[(&str, &str)] = &[("hoisting/riser-and-stack", "Can riser and stack be run?")];
+static NOT_YET: &[(&str, &str)] = &[];

@@ -13,10 +13,25 @@ use rigwright_well::Operation;
 /// *Source*: common practice, at least 1.1; Sathuvalli et al., IADC/SPE 74488, for the tests.
 const DESIGN_FACTOR: f64 = 1.1;
 
+/// Casing in its spider. A rig that gives elevators for casing owes this rating too.
+fn spider<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let fit = scene.fit();
+    let Some(capacity) = fit.rig.slips.casing_rating else {
+        return match fit.rig.casing_elevators {
+            Some(_) => Answer::Missing(vec!["rig.slips.casing_rating"]),
+            None => Answer::DoesNotArise("casing hangs in slips of its own, which are not given"),
+        };
+    };
+    let demand = load(scene, rec).string;
+    rec.given("load that the spider bears", capacity, Kind::Force);
+    let limit = rated(capacity, fit.well.reserves.load, "spider for casing", "nameplate of the spider");
+    Answer::Judged(Judged { demand, limit, place: Place::Surface, zero: 0.0 })
+}
+
 pub(super) fn slips<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     match scene.situation.operation {
         Operation::Connection | Operation::PullingOut | Operation::RunningIn => {}
-        Operation::RunningCasing => return Answer::DoesNotArise("casing hangs in slips of its own, which are not given"),
+        Operation::RunningCasing => return spider(scene, rec),
         _ => return Answer::DoesNotArise("the string is not set in its slips"),
     }
     let fit = scene.fit();

@@ -103,7 +103,30 @@ fn law_slips_crush_by_hand() {
     (fit.rig.slips.length, fit.rig.slips.rating) = (Some(16.0 * 0.0254), Some(1e9));
     let capacity = judged(&ask(&fit, "hoisting/slips", Operation::Connection)).limit.capacity;
     assert!((capacity / KLBF - 362.8).abs() < 0.3, "{}", capacity / KLBF);
-    let Answer::DoesNotArise(_) = ask(&fit, "hoisting/slips", Operation::RunningCasing) else { panic!("casing") };
+}
+
+/// Casing hangs in its own elevators and its own spider: each flips at the load of the casing, and a rig that gives
+/// elevators for casing owes the spider.
+#[test]
+fn law_casing_has_elevators_and_a_spider_of_its_own() {
+    let mut fit = crate::example("ostrick");
+    let basis = Basis::new(&fit);
+    let load = Scene::new(&basis, situation(&fit, Operation::RunningCasing)).drag(&mut Off).picked_up_tension;
+    (fit.rig.slips.casing_rating, fit.rig.casing_elevators) = (Some(load.next_down()), Some(1e12));
+    (fit.rig.block.rating, fit.rig.block.hook_rating, fit.rig.drive.rating) = (Some(1e12), Some(1e12), Some(1e12));
+    assert_eq!(ask(&fit, "hoisting/slips", Operation::RunningCasing).verdict(), Verdict::Short);
+    assert_eq!(ask(&fit, "hoisting/hoist-parts", Operation::RunningCasing).verdict(), Verdict::Holds);
+    (fit.rig.slips.casing_rating, fit.rig.casing_elevators) = (Some(load), Some(load.next_down()));
+    assert_eq!(ask(&fit, "hoisting/slips", Operation::RunningCasing).verdict(), Verdict::Thin);
+    assert_eq!(ask(&fit, "hoisting/hoist-parts", Operation::RunningCasing).verdict(), Verdict::Short);
+    fit.rig.slips.casing_rating = None;
+    let Answer::Missing(missing) = ask(&fit, "hoisting/slips", Operation::RunningCasing) else { panic!("the spider") };
+    assert_eq!(missing, ["rig.slips.casing_rating"]);
+    // Without any of them casing hangs in the rig's own elevators.
+    fit.rig.casing_elevators = None;
+    assert_eq!(ask(&fit, "hoisting/slips", Operation::RunningCasing).verdict(), Verdict::DoesNotArise);
+    fit.rig.elevators = Some(load.next_down());
+    assert_eq!(judged(&ask(&fit, "hoisting/hoist-parts", Operation::RunningCasing)).limit.name, "elevators");
 }
 
 /// Stick-up of 4 ft, a stand of 93 ft, 36 ft of block and 5²/(2 x 1.64) = 7.6 ft of stopping.

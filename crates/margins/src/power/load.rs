@@ -26,6 +26,8 @@ pub struct Load {
     pub auxiliary: ElectricLoad,
     /// Lights, camp, shakers, mixers.
     pub hotel: ElectricLoad,
+    /// Thrusters of a floating rig.
+    pub station: ElectricLoad,
 }
 
 impl Load {
@@ -33,12 +35,15 @@ impl Load {
     pub fn idle(fit: &Fit) -> Load {
         let sets = &fit.rig.sets;
         let hotel = ElectricLoad { power: sets.hotel_load, power_factor: sets.hotel_power_factor };
-        Load { pumps: NONE, drive: NONE, drawworks: NONE, auxiliary: NONE, hotel }
+        // The same rig on land would hold itself.
+        let power = sets.station_load.filter(|_| fit.well.sea_bed().is_some()).unwrap_or(0.0);
+        let station = ElectricLoad { power, ..hotel };
+        Load { pumps: NONE, drive: NONE, drawworks: NONE, auxiliary: NONE, hotel, station }
     }
 
     /// The consumers in one row, in the order of the fields.
-    pub fn consumers(&self) -> [ElectricLoad; 5] {
-        [self.pumps, self.drive, self.drawworks, self.auxiliary, self.hotel]
+    pub fn consumers(&self) -> [ElectricLoad; 6] {
+        [self.pumps, self.drive, self.drawworks, self.auxiliary, self.hotel, self.station]
     }
 
     /// Power of all together. [W]
@@ -79,6 +84,7 @@ impl Load {
             ("drawworks", self.drawworks.power),
             ("auxiliaries of the pumps", self.auxiliary.power),
             ("hotel load", self.hotel.power),
+            ("thrusters", self.station.power),
             ("all together", self.total()),
         ];
         for (what, power) in rows.into_iter().filter(|(_, power)| *power > 0.0) {

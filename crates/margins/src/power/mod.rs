@@ -20,8 +20,7 @@ use crate::question::{Question, Scope, System};
 use rigwright_physics::{Off, Working};
 use rigwright_units::Kind;
 
-const CONSUMERS: &str =
-    "mud pumps with their auxiliaries, rotary drive, drawworks while lifting, hotel load; lowering is braked and draws nothing";
+const CONSUMERS: &str = "mud pumps with their auxiliaries, rotary drive, drawworks while lifting, hotel load, thrusters where given; lowering is braked and draws nothing";
 const EVEN: &str = "sets share the load evenly";
 const RATINGS: &str =
     "ratings hold on this site unless `aspiration` of the sets is given: then ISO 3046-1 derates them from 100 kPa and 25 °C";
@@ -144,9 +143,37 @@ const QUESTIONS: &[Question] = &[
         ask: programme::programme::<Off>,
         show: programme::programme::<Working>,
     },
+    Question {
+        slug: "power/bus-lost",
+        asks: "Do the sets that are left carry the load when a bus section is lost?",
+        title: "bus section lost",
+        kind: Kind::Power,
+        scope: Scope::Situation,
+        knobs: LOAD_KNOBS,
+        assumes: &[
+            CONSUMERS,
+            RATINGS,
+            GEARS,
+            "the sets on line are shared evenly over the sections, and the fullest is lost; what it fed is fed from the others",
+            "a lost mud pump is asked in circulating/pump-lost",
+        ],
+        ask: sets::bus_lost::<Off>,
+        show: sets::bus_lost::<Working>,
+    },
+    Question {
+        slug: "power/station-keeping",
+        asks: "Do the sets that the worst single failure leaves keep a floating rig over the well?",
+        title: "station keeping",
+        kind: Kind::Power,
+        scope: Scope::Rig,
+        knobs: &["generator sets on line"],
+        assumes: &[
+            RATINGS,
+            "after the failure drilling stops: thrusters and hotel load are left, and thrusters enough for it stay fed",
+        ],
+        ask: sets::station_keeping::<Off>,
+        show: sets::station_keeping::<Working>,
+    },
 ];
 
-const NOT_YET: &[(&str, &str)] = &[
-    ("power/bus-lost", "whether a lost bus or a lost pump leaves enough"),
-    ("power/station-keeping", "station keeping of a floating rig"),
-];
+const NOT_YET: &[(&str, &str)] = &[];

@@ -17,6 +17,48 @@ pub(super) fn one_lost<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     steady(scene, scene.fit().rig.sets.on_line.saturating_sub(1), rec)
 }
 
+/// Sets left when the fullest bus section is lost.
+fn left_by_bus<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<u32, Answer> {
+    let sets = &scene.fit().rig.sets;
+    let Some(buses) = sets.buses else { return Err(Answer::Missing(vec!["rig.sets.buses"])) };
+    rec.given("sets on line", f64::from(sets.on_line), Kind::Count);
+    rec.given("bus sections that they are shared over", f64::from(buses), Kind::Count);
+    Ok(sets.on_line - sets.on_line.div_ceil(buses.max(1)))
+}
+
+pub(super) fn bus_lost<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    if scene.fit().rig.sets.buses == Some(1) {
+        return Answer::DoesNotArise("all sets hang on one bus: its loss is a blackout, see power/emergency");
+    }
+    match left_by_bus(scene, rec) {
+        Ok(sets) => steady(scene, sets, rec),
+        Err(missing) => missing,
+    }
+}
+
+/// Thrusters and hotel load on what the loss of a section leaves; no section holds less than a set.
+pub(super) fn station_keeping<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
+    let fit = scene.fit();
+    if fit.well.sea_bed().is_none() {
+        return Answer::DoesNotArise("the rig does not float");
+    }
+    match fit.rig.sets.station_load {
+        None => return Answer::Missing(vec!["rig.sets.station_load"]),
+        Some(power) if power <= 0.0 => return Answer::DoesNotArise("moorings alone hold the rig"),
+        Some(_) => {}
+    }
+    let sets = match left_by_bus(scene, rec) {
+        Ok(sets) => sets,
+        Err(missing) => return missing,
+    };
+    if fit.rig.sets.buses == Some(1) {
+        rec.note(|| "All sets hang on one bus: its loss is a blackout, and nothing is left that holds the rig.".to_owned());
+    }
+    let load = Load::idle(fit);
+    load.show(rec);
+    against(scene, &load, sets, rec)
+}
+
 pub(super) fn peak<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     at_peak(scene, scene.fit().rig.sets.on_line, rec)
 }

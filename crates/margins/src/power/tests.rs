@@ -136,3 +136,49 @@ fn law_fuel_lasts_stock_over_rate_and_flips_at_the_delivery() {
     fit.rig.pits.fuel = None;
     assert_eq!(fuel(&fit), Answer::Missing(vec!["rig.pits.fuel"]));
 }
+
+/// The fullest of so many bus sections takes its sets with it: one section a set is one set lost, one section for all is
+/// a blackout.
+#[test]
+fn law_a_lost_bus_section_takes_its_sets() {
+    let mut fit = example("ostrick");
+    fit.rig.sets.buses = None;
+    assert_eq!(at_end(&fit, 1, "power/bus-lost", Operation::Drilling), Answer::Missing(vec!["rig.sets.buses"]));
+    (fit.rig.sets.on_line, fit.rig.sets.number) = (5, 5);
+    let of = |fit: &Fit, slug| judged(fit, slug, Operation::Drilling).limit.capacity;
+    for (buses, left) in [(5, 4.0), (3, 3.0), (2, 2.0), (9, 4.0)] {
+        fit.rig.sets.buses = Some(buses);
+        assert!((of(&fit, "power/bus-lost") / of(&fit, "power/sets-on-line") - left / 5.0).abs() < 1e-12, "{buses}");
+    }
+    fit.rig.sets.buses = Some(1);
+    assert_eq!(at_end(&fit, 1, "power/bus-lost", Operation::Drilling).verdict(), Verdict::DoesNotArise);
+}
+
+/// Thrusters are a consumer like any other on a floating rig; after the failure they and the hotel load are what is asked.
+#[test]
+fn law_thrusters_are_carried_with_the_rest_and_after_a_failure() {
+    let mut fit = example("quellmere");
+    let with = |fit: &mut Fit, power: f64| {
+        fit.rig.sets.station_load = Some(power);
+        judged(fit, "power/sets-on-line", Operation::Drilling).demand
+    };
+    assert!((with(&mut fit, 2e6) - with(&mut fit, 0.0) - 2e6).abs() < 1e-3);
+    assert_eq!(at_end(&fit, 1, "power/station-keeping", Operation::Drilling).verdict(), Verdict::DoesNotArise);
+    with(&mut fit, 2e6);
+    (fit.rig.sets.buses, fit.rig.sets.aspiration, fit.rig.sets.apparent_rating) = (Some(2), None, Some(1e12));
+    let left = f64::from(fit.rig.sets.on_line / 2);
+    let demand = fit.rig.sets.hotel_load + 2e6;
+    fit.rig.sets.rating = demand / left;
+    assert_eq!(at_end(&fit, 1, "power/station-keeping", Operation::Drilling).verdict(), Verdict::Thin);
+    fit.rig.sets.rating = (demand / left) * (1.0 - 1e-12);
+    assert_eq!(at_end(&fit, 1, "power/station-keeping", Operation::Drilling).verdict(), Verdict::Short);
+    // On one bus nothing is left.
+    (fit.rig.sets.buses, fit.rig.sets.rating) = (Some(1), 1e9);
+    assert_eq!(at_end(&fit, 1, "power/station-keeping", Operation::Drilling).verdict(), Verdict::Short);
+    fit.rig.sets.buses = None;
+    assert_eq!(at_end(&fit, 1, "power/station-keeping", Operation::Drilling), Answer::Missing(vec!["rig.sets.buses"]));
+    fit.rig.sets.station_load = None;
+    assert_eq!(at_end(&fit, 1, "power/station-keeping", Operation::Drilling), Answer::Missing(vec!["rig.sets.station_load"]));
+    let land = example("ostrick");
+    assert_eq!(at_end(&land, 1, "power/station-keeping", Operation::Drilling).verdict(), Verdict::DoesNotArise);
+}

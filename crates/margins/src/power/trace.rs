@@ -119,13 +119,13 @@ impl PowerTrace {
             ("mud pumps", Kind::Power),
             ("rotary drive", Kind::Power),
             ("drawworks", Kind::Power),
-            ("auxiliaries and hotel", Kind::Power),
+            ("auxiliaries, hotel, thrusters", Kind::Power),
             ("all together", Kind::Power),
         ];
         rec.table("power against time, straight between the rows", COLUMNS, || {
             let row = |point: &TracePoint| {
-                let Load { pumps, drive, drawworks, auxiliary, hotel } = point.load;
-                let rest = auxiliary.power + hotel.power;
+                let Load { pumps, drive, drawworks, auxiliary, hotel, station } = point.load;
+                let rest = auxiliary.power + hotel.power + station.power;
                 vec![point.time, pumps.power, drive.power, drawworks.power, rest, point.load.total()]
             };
             self.points.iter().map(row).collect()

@@ -15,7 +15,7 @@ const AIM: f64 = 2.5;
 const BAND: [f64; 2] = [1.9, 3.2];
 
 /// Torque to which a part is made up: as given; for pipe whose connection is named, by API RP 7G.
-pub(super) fn make_up<R: Recorder>(part: &Part, rec: &mut R) -> Option<f64> {
+pub(crate) fn make_up<R: Recorder>(part: &Part, rec: &mut R) -> Option<f64> {
     let joint = part.joint?;
     if let Some(given) = joint.make_up_torque {
         rec.given("make-up torque", given, Kind::Torque);

@@ -20,6 +20,7 @@ mod weight;
 
 pub(crate) use body::{is_pipe, worn_diameter};
 pub(crate) use buckling::YOUNGS_MODULUS;
+pub(crate) use joints::make_up;
 pub(crate) use strength::pull_left;
 
 use crate::{Question, Scope, System};

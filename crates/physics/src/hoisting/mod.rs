@@ -47,7 +47,9 @@ pub use tackle::{
     HookLoadByFastLine, HookLoadHoisting, HookLoadLowering, LineDesignFactor, LineStanding, SHEAVE_FACTOR, Tackle,
     TackleEfficiency,
 };
-pub use weight::{BuoyancyFactor, BuoyedWeight, EffectiveTension, HookLoad, TravellingWeight, TrueTension, WeightInMuds};
+pub use weight::{
+    BuoyancyFactor, BuoyedWeight, EffectiveTension, HookLoad, RiserWeight, TravellingWeight, TrueTension, WeightInMuds,
+};
 
 /// The formulas of this system.
 pub const RECORDS: &[&[&FormulaRecord]] = &[

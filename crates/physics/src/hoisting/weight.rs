@@ -16,6 +16,7 @@ pub(super) const RECORDS: &[&FormulaRecord] = &[
     TrueTension::RECORD,
     TravellingWeight::RECORD,
     HookLoad::RECORD,
+    RiserWeight::RECORD,
 ];
 
 formula! {
@@ -170,6 +171,28 @@ formula! {
     /// hook load
     gives "W" Force;
     value |f| f.string_load + f.travelling_weight
+}
+
+formula! {
+    /// Weight in the sea of a riser with the stack at its lower end.
+    pub struct RiserWeight;
+    slug "riser-weight";
+    equation "W_r = m g L + W_s";
+    law Homogeneous;
+    source "statics; weights in the sea from the makers' sheets";
+    given {
+        /// weight per length in sea water, lines and buoyancy included
+        linear_mass "m" LinearMass must NON_NEGATIVE;
+        /// length of the riser
+        length "L" Depth must NON_NEGATIVE;
+        /// acceleration of free fall
+        gravity "g" Acceleration must POSITIVE valid between(9.7, 9.9) default STANDARD_GRAVITY;
+        /// weight of the stack in sea water
+        stack_weight "W_s" Force must NON_NEGATIVE;
+    }
+    /// weight of riser and stack in the sea
+    gives "W_r" Force;
+    value |f| f.linear_mass * f.gravity * f.length + f.stack_weight
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use crate::sheet::At;
 use rigwright_well::{
     Accumulator, Aspiration, Block, Crossover, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint,
     LargestMotor, Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig,
-    Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest, Slips, SurfaceCombination, SurfaceLines, SurfaceWay,
+    Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest, Slips, SurfaceCombination, SurfaceLines, SurfaceWay, Tongs,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -28,9 +28,20 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
             }
         },
         elevators: rating("elevators"),
+        casing_elevators: at.table("elevators").and_then(|elevators| elevators.number("casing_rating")),
+        tongs: {
+            let tongs = at.table("tongs");
+            let torque = |key| tongs.as_ref().and_then(|tongs| tongs.number(key));
+            Tongs { torque: torque("torque"), casing_torque: torque("casing_torque") }
+        },
         slips: {
             let slips = at.table("slips")?;
-            Slips { rating: slips.number("rating"), length: slips.number("length"), friction: slips.number("friction")? }
+            Slips {
+                rating: slips.number("rating"),
+                casing_rating: slips.number("casing_rating"),
+                length: slips.number("length"),
+                friction: slips.number("friction")?,
+            }
         },
         drawworks: drawworks(&at.table("drawworks")?)?,
         line: line(&at.table("line")?)?,
@@ -106,6 +117,8 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 kill_line: at.number("kill_line")?,
                 booster_line: at.number("booster_line"),
                 trapped_volume: at.number("trapped_volume"),
+                linear_mass: at.number("weight"),
+                stack_weight: at.number("stack_weight"),
             }),
             None => None,
         },
@@ -247,6 +260,8 @@ fn sets(at: &At<'_>) -> Option<Sets> {
         emission_factor: at.number("emission_factor")?,
         hotel_load: at.number("hotel_load")?,
         auxiliary_load: at.number("auxiliary_load")?,
+        station_load: at.number("station_load"),
+        buses: at.whole("buses"),
         hotel_power_factor: at.number("hotel_power_factor")?,
     })
 }

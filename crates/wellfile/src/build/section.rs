@@ -232,6 +232,7 @@ fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Opti
         coupling_diameter: at.number("coupling"),
         connection_tension: at.number("connection_tension"),
         connection_burst: at.number("connection_burst"),
+        make_up_torque: at.number("make_up"),
         test_pressure: at.number("test_pressure"),
         cement_weight: at.number("cement_weight"),
         cement_rate: at.number("cement_rate"),

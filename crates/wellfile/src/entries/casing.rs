@@ -3,7 +3,9 @@
 use crate::entry::{Entry, Form, number, quantity, row, table, whole};
 use crate::knobs::{CASING_GRADE, CASING_SHOE, CASING_SPEED, CASING_WEIGHT};
 use rigwright_physics::Range;
-use rigwright_units::Kind::{Density, Depth, Diameter, FlowRate, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time};
+use rigwright_units::Kind::{
+    Density, Depth, Diameter, FlowRate, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time, Torque,
+};
 
 /// Words of `leak_off_kind`.
 pub(crate) const TESTS: &[&str] = &["leak-off", "integrity"];
@@ -44,6 +46,8 @@ pub(super) const ROWS: &[Entry] = &[
         "pressure inside that the connection bears, from the maker's sheet",
     )
     .unknown(),
+    quantity("section[].casing.make_up", Torque, "14 kft-lbf", "make-up torque of the connection, from the maker's sheet")
+        .optional(),
     quantity("section[].casing.test_pressure", Pressure, "3000 psi", "pressure at surface that the string is tested to")
         .unknown(),
     quantity("section[].casing.cement_weight", Density, "15.8 ppg", "weight of the cement slurry")

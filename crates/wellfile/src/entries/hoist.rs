@@ -57,12 +57,29 @@ pub(super) const ROWS: &[Entry] = &[
     .unknown(),
     table("rig.elevators", "elevators and links"),
     quantity("rig.elevators.rating", Force, "600 klbf", "load that they bear").unknown(),
+    quantity(
+        "rig.elevators.casing_rating",
+        Force,
+        "1000 klbf",
+        "load that those for casing bear; left out, that of the rig's own",
+    )
+    .optional(),
     table("rig.slips", "slips of the rotary table"),
     quantity("rig.slips.rating", Force, "700 klbf", "load that they bear").unknown(),
+    quantity("rig.slips.casing_rating", Force, "1000 klbf", "load that the spider for casing bears").optional(),
     quantity("rig.slips.length", Diameter, "16 in", "length of pipe that they hold").must(Range::between(0.1, 1.0)).unknown(),
     number("rig.slips.friction", Ratio, "0.08", "friction between slips and bowl")
         .must(Range::between(0.01, 0.5))
         .default("0.08", "a clean, greased bowl presses the pipe hardest; IADC Drilling Manual (from memory)"),
+    table("rig.tongs", "tongs, or the machine in their place"),
+    quantity(
+        "rig.tongs.torque",
+        Torque,
+        "55 kft-lbf",
+        "greatest torque on the drill string, by their rating and by what pulls them",
+    )
+    .unknown(),
+    quantity("rig.tongs.casing_torque", Torque, "35 kft-lbf", "greatest torque of the tong for casing").optional(),
     // Drawworks
     table("rig.drawworks", "drawworks"),
     quantity("rig.drawworks.power", Power, "1200 hp", "input power"),

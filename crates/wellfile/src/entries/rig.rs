@@ -5,8 +5,8 @@ use crate::knobs::SETS_ON_LINE;
 use rigwright_physics::Range;
 use rigwright_physics::power::drives::{CONVERTER_SOURCE, GEAR_SOURCE, MOTOR_SOURCE};
 use rigwright_units::Kind::{
-    Density, Depth, Diameter, FlowRate, FluidVolume, Fraction, FuelRate, Mass, MassFlow, Power, Pressure, Ratio, StrokeRate,
-    Temperature, Time, Volume,
+    Density, Depth, Diameter, FlowRate, FluidVolume, Force, Fraction, FuelRate, LinearMass, Mass, MassFlow, Power, Pressure,
+    Ratio, StrokeRate, Temperature, Time, Volume,
 };
 
 /// Words of a pump's `kind`.
@@ -135,7 +135,18 @@ pub(super) const ROWS: &[Entry] = &[
         .must(Range::between(0.0, 5e7)),
     quantity("rig.sets.auxiliary_load", Power, "110 kW", "charge pumps, blowers and cooling while mud pumps run")
         .must(Range::between(0.0, 5e7)),
-    number("rig.sets.hotel_power_factor", Ratio, "0.85", "power factor of both of these")
+    quantity(
+        "rig.sets.station_load",
+        Power,
+        "4000 kW",
+        "what thrusters draw to hold a floating rig in the worst weather that it drills in; 0 kW where moorings alone hold it",
+    )
+    .must(Range::between(0.0, 5e8))
+    .unknown(),
+    whole("rig.sets.buses", "2", "bus sections that the sets on line are shared over evenly; 1 where all hang on one")
+        .must(Range::between(1.0, 10.0))
+        .unknown(),
+    number("rig.sets.hotel_power_factor", Ratio, "0.85", "power factor of all of these")
         .must(POWER_FACTOR)
         .default("0.85", "common practice: induction motors and lights"),
     table("rig.largest_motor", "largest motor that starts straight on the line or over a starter, without a drive").optional(),
@@ -203,5 +214,15 @@ pub(super) const ROWS: &[Entry] = &[
         "space between the preventer that is closed and the outlet of the choke line under it: gas stays there after a kill",
     )
     .must(Range::between(0.001, 20.0))
+    .unknown(),
+    quantity("rig.riser.weight", LinearMass, "40 lb/ft", "weight per length in sea water, with its lines and its buoyancy")
+        .must(Range::between(0.0, 2_000.0))
+        .unknown(),
+    quantity(
+        "rig.riser.stack_weight",
+        Force,
+        "500 klbf",
+        "weight in sea water of the preventers and all that goes down with them",
+    )
     .unknown(),
 ];
