@@ -5,7 +5,11 @@ use jiff::civil::Date;
 use rigwright_margins::due::{DueList, Standing};
 use rigwright_well::Fit;
 
-const NOTHING: &str = "The well file names no jurisdiction whose rules are known: nothing is shown as met. Its own rules, the operator's and the contractor's hold.";
+/// What every list of these carries.
+pub(crate) const CAUTION: &str =
+    "Rules change and approvals differ: verify the current text. A day on record is no proof of a passed test.";
+/// What is said where no rule is known.
+pub(crate) const NOTHING: &str = "The well file names no jurisdiction whose rules are known: nothing is shown as met. Its own rules, the operator's and the contractor's hold.";
 
 /// What falls due on a day.
 pub fn due(fit: &Fit, list: &DueList, day: Date) -> Text {
@@ -39,11 +43,11 @@ pub fn due(fit: &Fit, list: &DueList, day: Date) -> Text {
     }
     text.blank();
     text.heading("caution");
-    text.plain("Rules change and approvals differ: verify the current text. A day on record is no proof of a passed test.");
+    text.plain(CAUTION);
     text
 }
 
-fn standing(standing: Standing) -> (String, Style) {
+pub(crate) fn standing(standing: Standing) -> (String, Style) {
     match standing {
         Standing::InTime(0) => ("DUE TODAY".to_owned(), Style::Strong),
         Standing::InTime(days) => (format!("in time, {days} days left"), Style::Plain),

@@ -26,6 +26,9 @@ pub(crate) struct Papers {
     /// The fingerprint on the paper, for `verify`
     #[arg(value_name = "FINGERPRINT")]
     pub(crate) fingerprint: Option<String>,
+    /// The hole section of a paper that is of one section, by its name or its number from the top; without it the last
+    #[arg(long, value_name = "SECTION")]
+    pub(crate) section: Option<String>,
     /// A rig file in place of the one that the well names
     #[arg(long, value_name = "FILE")]
     pub(crate) rig: Option<String>,

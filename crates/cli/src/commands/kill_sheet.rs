@@ -33,13 +33,16 @@ pub(super) fn run(args: &args::KillSheet) -> Result<u8, Failure> {
         Failure::Typed(refused.iter().map(|why| fault(remark(why, units), help)).collect())
     })?;
     let leaf = Leaf { fit, as_of, units };
-    let written =
-        with_desk(&loaded, papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None }, |desk| {
+    let written = with_desk(
+        &loaded,
+        papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None, section: None },
+        |desk| {
             papers::write(&args.sheet, &paper::kill_sheet(desk, &sheet), || {
                 let from = format!("{} on {}, inputs {}", fit.well.name, fit.rig.name, desk.fingerprint);
                 working_sheet(from, "kill sheet", &working, units)
             })
-        })?;
+        },
+    )?;
     if written {
         return Ok(code(&sheet));
     }

@@ -3,7 +3,7 @@
 use super::{load, write_file};
 use crate::args;
 use crate::failure::{Failure, fault};
-use crate::{HOLDS, SHORT, print};
+use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
 use rigwright_margins::Review;
 use rigwright_margins::kill_sheet::{Order, kill_sheet};
@@ -59,12 +59,21 @@ pub(super) struct Wishes<'a> {
     pub(super) units: System,
     /// A second one beside it.
     pub(super) beside: Option<System>,
+    /// The section that a paper of one section is of.
+    pub(super) section: Option<&'a str>,
 }
 
 impl Wishes<'_> {
     fn of<'a>(args: &'a args::Papers, well: &'a str) -> Wishes<'a> {
         let as_of = args.moment.as_of.unwrap_or_else(Timestamp::now);
-        Wishes { file: well, rig: args.rig.as_deref(), as_of, units: args.units, beside: args.beside }
+        Wishes {
+            file: well,
+            rig: args.rig.as_deref(),
+            as_of,
+            units: args.units,
+            beside: args.beside,
+            section: args.section.as_deref(),
+        }
     }
 }
 
@@ -74,6 +83,7 @@ pub(super) fn with_desk<T>(
     wishes: Wishes,
     work: impl FnOnce(&Desk) -> Result<T, Failure>,
 ) -> Result<T, Failure> {
+    let section = wishes.section.map(|name| lookup::section(&loaded.fit, name)).transpose()?;
     let review = Review::new(&loaded.fit);
     let subject = Subject {
         file: wishes.file,
@@ -86,7 +96,7 @@ pub(super) fn with_desk<T>(
         units: wishes.units,
     };
     let print = fingerprint(&loaded.sources);
-    work(&Desk { subject: &subject, beside: wishes.beside, fingerprint: &print, version: env!("CARGO_PKG_VERSION") })
+    work(&Desk { subject: &subject, beside: wishes.beside, fingerprint: &print, version: env!("CARGO_PKG_VERSION"), section })
 }
 
 /// Writes a paper to the files that are wished for; whether any is.
@@ -105,15 +115,25 @@ pub(super) fn write(
     Ok(sheet.pdf.is_some() || sheet.xlsx.is_some())
 }
 
-/// The papers that `all` makes: each kind, and a blank kill sheet for drills where there is a casing to shut in on.
-fn set(desk: &Desk) -> Vec<Paper> {
-    PAPERS.iter().map(|kind| kind.make(desk)).chain(blank(desk)).collect()
+/// The papers that `all` makes, each with the name of its file: each kind, those of one section for every section, and a blank
+/// kill sheet for drills where there is a casing to shut in on.
+fn set(desk: &Desk) -> Vec<(String, Paper)> {
+    let sections = desk.subject.fit.well.sections.len();
+    let of_kind = |kind: &PaperKind| -> Vec<(String, Paper)> {
+        if !kind.of_section || sections < 2 || desk.section.is_some() {
+            return vec![(kind.slug.to_owned(), kind.make(desk))];
+        }
+        let of =
+            |section: usize| (format!("{}-{}", kind.slug, section + 1), kind.make(&Desk { section: Some(section), ..*desk }));
+        (0..sections).map(of).collect()
+    };
+    let blank = blank(desk).map(|paper| (KILL_SHEET.to_owned(), paper));
+    PAPERS.iter().flat_map(of_kind).chain(blank).collect()
 }
 
-/// A blank kill sheet of the last section: its volumes and slow rates without readings.
+/// A blank kill sheet: volumes and slow rates of a section, the last where none is chosen, without readings.
 fn blank(desk: &Desk) -> Option<Paper> {
-    let fit = desk.subject.fit;
-    let section = fit.well.sections.len().checked_sub(1)?;
+    let (fit, section) = (desk.subject.fit, desk.section());
     let order = Order::without_readings(section, fit.well.sections[section].bottom);
     Some(blank_kill_sheet(desk, &kill_sheet(fit, &order, &mut Off).ok()?))
 }
@@ -156,8 +176,8 @@ fn all(args: &args::Papers, well: &str) -> Result<u8, Failure> {
     let loaded = load(well, args.rig.as_deref())?;
     with_desk(&loaded, Wishes::of(args, well), |desk| {
         let papers = set(desk);
-        for (index, paper) in papers.iter().enumerate() {
-            let file = Path::new(folder).join(format!("{}.pdf", paper.slug));
+        for (index, (name, paper)) in papers.iter().enumerate() {
+            let file = Path::new(folder).join(format!("{name}.pdf"));
             write_file(&file, &pdf(paper, args.sheet.size, &templates).map_err(faults)?)?;
             let mut text = Text::default();
             text.plain(format!("{} of {}  {}", index + 1, papers.len(), file.display()));

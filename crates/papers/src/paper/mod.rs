@@ -4,9 +4,12 @@
 //! came from. It holds finished text; a template decides only how that looks.
 
 mod bit;
+mod due;
 mod fingerprint;
 mod handover;
 mod kill;
+mod kinds;
+mod limits;
 mod mud;
 mod pen;
 mod plain;
@@ -15,15 +18,20 @@ mod preventers;
 mod programme;
 mod rig_fit;
 mod rows;
+mod trip;
 
 pub use fingerprint::{Fingerprint, fingerprint};
 pub use kill::{blank_kill_sheet, kill_sheet};
+pub use kinds::{PAPERS, PaperKind};
 pub use pen::Pen;
 pub use plain::plain;
+pub use trip::{trip_order, trip_paper};
 
 use crate::figure::Figure;
 use crate::sheet::{place_name, readings};
 use crate::subject::{Subject, counted};
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
 use rigwright_units::System;
 use serde::Serialize;
 
@@ -235,9 +243,21 @@ pub struct Desk<'a> {
     pub fingerprint: &'a Fingerprint,
     /// Version of the program.
     pub version: &'a str,
+    /// Index of the section that a paper of one section is of; without it the last.
+    pub section: Option<usize>,
 }
 
 impl Desk<'_> {
+    /// The section that a paper of one section is of.
+    pub fn section(&self) -> usize {
+        self.section.unwrap_or_else(|| self.subject.fit.well.sections.len().saturating_sub(1))
+    }
+
+    /// The day of the paper.
+    pub(crate) fn day(&self) -> Date {
+        TimeZone::UTC.to_datetime(self.subject.as_of).date()
+    }
+
     /// Prints values in the paper's units.
     pub(crate) fn pen(&self) -> Pen {
         Pen { units: self.subject.units, beside: self.beside }
@@ -248,6 +268,15 @@ impl Desk<'_> {
         match asked.section {
             Some(section) => format!("{}: {}", self.subject.section(Some(section)), self.subject.situation(asked)),
             None => "the rig".to_owned(),
+        }
+    }
+
+    /// How long ago a day is.
+    pub(crate) fn age(&self, days: i32) -> String {
+        match days {
+            0 => "today".to_owned(),
+            days if days > 0 => format!("{} old", counted(days.unsigned_abs() as usize, "day")),
+            days => format!("in {}", counted(days.unsigned_abs() as usize, "day")),
         }
     }
 
@@ -263,11 +292,7 @@ impl Desk<'_> {
             .map(|reading| Rest {
                 what: place_name(self.subject.fit, &reading.path),
                 date: reading.date.to_string(),
-                age: match reading.age {
-                    0 => "today".to_owned(),
-                    days if days > 0 => format!("{} old", counted(days.unsigned_abs() as usize, "day")),
-                    days => format!("in {}", counted(days.unsigned_abs() as usize, "day")),
-                },
+                age: self.age(reading.age),
             })
             .collect();
         Head {
@@ -280,103 +305,6 @@ impl Desk<'_> {
             units,
             rests_on,
             notices: self.subject.cautions.iter().map(ToString::to_string).collect(),
-        }
-    }
-}
-
-/// A kind of paper.
-pub struct PaperKind {
-    /// Its name in commands and file names.
-    pub slug: &'static str,
-    /// Its title.
-    pub title: &'static str,
-    /// What it is for, in a line.
-    pub about: &'static str,
-    /// Whether the trade expects it on one page.
-    pub one_page: bool,
-    /// Whether it is about pressure control and opens with that caution.
-    pub control: bool,
-    parts: fn(&Desk) -> Vec<Part>,
-}
-
-/// Every kind of paper that a well and its rig suffice for.
-pub const PAPERS: &[PaperKind] = &[
-    PaperKind {
-        slug: "programme",
-        title: "Drilling programme",
-        about: "the job section by section: hole, casing, mud, string, hydraulics, limits, risks, assumptions",
-        one_page: false,
-        control: true,
-        parts: programme::parts,
-    },
-    PaperKind {
-        slug: "rig-fit",
-        title: "Rig-fit sheet",
-        about: "one page: five systems, the weakest link, lines, line work, power, what must change",
-        one_page: true,
-        control: false,
-        parts: rig_fit::parts,
-    },
-    PaperKind {
-        slug: "mud-programme",
-        title: "Mud programme",
-        about: "mud by section: window, weight, readings, volumes, weighting up, room in the pits",
-        one_page: false,
-        control: false,
-        parts: mud::parts,
-    },
-    PaperKind {
-        slug: "bit-sheet",
-        title: "Bit and hydraulics sheet",
-        about: "bits, nozzles, flow, pressures and cleaning by section, with columns for what was run",
-        one_page: true,
-        control: false,
-        parts: bit::parts,
-    },
-    PaperKind {
-        slug: "power-sheet",
-        title: "Power sheet",
-        about: "load by operation, sets on line, one set lost, starting, emergency power, fuel",
-        one_page: true,
-        control: false,
-        parts: power::parts,
-    },
-    PaperKind {
-        slug: "preventer-test",
-        title: "Preventer test",
-        about: "form for the pressure test of preventers, manifold and valves: pressures, times, signatures",
-        one_page: true,
-        control: true,
-        parts: preventers::parts,
-    },
-    PaperKind {
-        slug: "handover",
-        title: "Handover sheet",
-        about: "what the next tour takes over: state of the well, limits, what is off normal",
-        one_page: true,
-        control: true,
-        parts: handover::parts,
-    },
-];
-
-impl PaperKind {
-    /// The kind of this name.
-    pub fn find(slug: &str) -> Option<&'static PaperKind> {
-        PAPERS.iter().find(|kind| kind.slug == slug)
-    }
-
-    /// Makes the paper.
-    pub fn make(&self, desk: &Desk) -> Paper {
-        let cautions = crate::sheet::CAUTIONS.iter().copied().skip(usize::from(!self.control));
-        Paper {
-            slug: self.slug,
-            title: self.title,
-            one_page: self.one_page,
-            control: self.control,
-            head: desk.head(),
-            stale: Vec::new(),
-            parts: (self.parts)(desk),
-            cautions: cautions.collect(),
         }
     }
 }

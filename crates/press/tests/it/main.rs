@@ -33,5 +33,5 @@ fn with_desk<T>(loaded: &Loaded, units: System, beside: Option<System>, work: im
         units,
     };
     let print = fingerprint(&loaded.sources);
-    work(&Desk { subject: &subject, beside, fingerprint: &print, version: "0.0.0" })
+    work(&Desk { subject: &subject, beside, fingerprint: &print, version: "0.0.0", section: None })
 }
