@@ -24,7 +24,7 @@ pub(super) const QUESTIONS: &[Question] = &[Question {
     title: "cement job",
     kind: Kind::Density,
     scope: Scope::Section,
-    knobs: &["mud weight"],
+    knobs: &[],
     assumes: &[
         "the slurry flows like the mud, at its own weight: a thicker one loses more; spacers are left out",
         "casing in the middle of the hole, its couplings left out; returns all the way",
