@@ -1,8 +1,9 @@
-//! The fewest generator sets on line that carry every operation, its peaks, the loss of one, and the start of the largest motor.
+//! The fewest generator sets on line that carry every operation, its peaks, the loss of one or of a
+//! bus section, and the start of the largest motor.
 
 use super::ground::{Ground, Look, as_it_is, asking, look, look_at_end, the, verdict};
 use super::{Job, LEVELS, Outcome, Step};
-use crate::{Answer, Basis, Figure, Scene, question, sweep};
+use crate::{Answer, Basis, Figure, Question, Scene, question, sweep};
 use rigwright_physics::Off;
 use rigwright_well::{Fit, Operation};
 
@@ -56,10 +57,15 @@ fn carried(fit: &Fit) -> Look {
     let questions = asking(CARRIED);
     let sections = 0..fit.well.sections.len();
     let last = sections.end.saturating_sub(1);
-    let swept = sections.map(|section| look(fit, section, &questions, &Operation::ALL)).fold(Look::default(), Look::and);
-    // A motor whose start nobody described does not keep the rest from being judged.
-    let starting = look_at_end(fit, last, &asking(&["power/starting"]));
-    swept.and(Look { missing: Vec::new(), ..starting })
+    let over = |questions: &[&'static Question]| {
+        let looks = sections.clone().map(|section| look(fit, section, questions, &Operation::ALL));
+        looks.fold(Look::default(), Look::and)
+    };
+    // What nobody described does not keep the rest from being judged: the start of a motor, how the bus is split.
+    let lost = over(&asking(&["power/bus-lost"]));
+    let once = look_at_end(fit, last, &asking(&["power/starting", "power/station-keeping"]));
+    let judged = Look { missing: Vec::new(), ..lost.and(once) };
+    over(&questions).and(judged)
 }
 
 /// Fuel of the whole programme with the sets on line.
@@ -70,5 +76,21 @@ fn fuel_of_programme(fit: &Fit) -> Option<Figure> {
     match (question.ask)(&Scene::new(&basis, sweep::section_end(fit, last)), &mut Off) {
         Answer::Told(figures) => figures.into_iter().find(|figure| figure.name == crate::power::FUEL_TODAY),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Sets that a lost bus section would leave too few of are not enough; a bus that nobody described is left out.
+    #[test]
+    fn law_sets_also_carry_the_loss_of_a_bus_section() {
+        let mut fit = crate::example("quellmere");
+        fit.rig.sets.on_line = 3;
+        assert!(carried(&fit).room.is_some_and(|room| room < 0.0));
+        fit.rig.sets.buses = None;
+        let look = carried(&fit);
+        assert!(look.room.is_some_and(|room| room >= 0.0) && look.missing.is_empty());
     }
 }
