@@ -150,11 +150,10 @@ fn programme(bencher: Bencher, name: &str) {
     bencher.bench(|| Basis::new(black_box(&fit)).programme().steps.len());
 }
 
-/// Hook loads of every motion at every third stand of the deepest string, in a hole surveyed at so many stations.
-#[divan::bench(args = [10, 100, 1000])]
-fn hook_loads_by_stations(bencher: Bencher, stations: u32) {
+/// `tolvane` in a hole surveyed at so many stations.
+fn surveyed(stations: u32) -> Fit {
     let mut fit = example("tolvane");
-    let (last, bottom) = (fit.well.sections.len() - 1, fit.well.total_depth());
+    let bottom = fit.well.total_depth();
     let stations: Vec<_> = (0..=stations)
         .map(|index| fit.well.path.at(bottom * f64::from(index) / f64::from(stations)))
         .map(|at| (at.depth, at.inclination, at.azimuth))
@@ -162,9 +161,35 @@ fn hook_loads_by_stations(bencher: Bencher, stations: u32) {
     if let Ok(path) = Path::from_stations(&stations) {
         fit.well.path = path;
     }
+    fit
+}
+
+/// Hook loads of every motion at every third stand of the deepest string, in a hole surveyed at so many stations.
+#[divan::bench(args = [10, 100, 1000])]
+fn hook_loads_by_stations(bencher: Bencher, stations: u32) {
+    let fit = surveyed(stations);
+    let last = fit.well.sections.len() - 1;
     bencher.bench(|| {
         let basis = Basis::new(black_box(&fit));
         let rows = |motion| motions::moves(&basis, last, motion, &motions::move_depths(&fit, last, motion)).len();
         StringMove::ALL.into_iter().map(rows).sum::<usize>()
     });
+}
+
+/// Power through every stand of a trip out, so surveyed: the loads behind it are marched anew at each bit depth.
+#[divan::bench(args = [10, 100, 1000])]
+fn power_trace_by_stations(bencher: Bencher, stations: u32) {
+    let fit = surveyed(stations);
+    let last = fit.well.sections.len() - 1;
+    bencher.bench(|| {
+        let basis = Basis::new(black_box(&fit));
+        power::trace::trip(&basis, last, Operation::PullingOut).points.len()
+    });
+}
+
+/// The programme of the well with its trips, stand by stand, so surveyed.
+#[divan::bench(args = [10, 100, 1000])]
+fn trips_by_stations(bencher: Bencher, stations: u32) {
+    let fit = surveyed(stations);
+    bencher.bench(|| Basis::new(black_box(&fit)).programme().steps.len());
 }
