@@ -4,6 +4,8 @@
 
 /** How long the keys must rest. [ms] */
 const REST = 300;
+/** How long until what did not get through is asked again. [ms] */
+const AGAIN = 2000;
 
 export function editor() {
   const form = document.querySelector("form.editor");
@@ -32,8 +34,9 @@ export function editor() {
       if (text.value !== sent) return;
       if (fresh instanceof HTMLTextAreaElement && fresh.value !== sent) text.value = fresh.value;
       for (const id of ["fill", "findings"]) swap(id, page.getElementById(id));
-    } catch {
-      // The next key asks again.
+    } catch (fault) {
+      // What was overtaken is forgotten; what did not get through is asked again, unless a key asks first.
+      if (!(fault instanceof DOMException && fault.name === "AbortError")) rest(() => ask(path, more), AGAIN);
     }
   }
 
@@ -63,10 +66,11 @@ export function editor() {
     ask("/check", {});
   }
 
-  const rest = (/** @type {() => void} */ then) => {
+  /** @param {() => void} then */
+  function rest(then, time = REST) {
     clearTimeout(resting);
-    resting = setTimeout(then, REST);
-  };
+    resting = setTimeout(then, time);
+  }
   text.addEventListener("input", () => rest(() => ask("/check", {})));
   text.addEventListener("click", () => rest(follow));
   text.addEventListener("keyup", (event) => {

@@ -6,6 +6,7 @@
 
 mod casing;
 mod control;
+mod engines;
 mod formation;
 mod mud;
 mod mud_report;
@@ -17,13 +18,13 @@ mod well;
 
 pub use casing::{Casing, LeakOff};
 pub use control::{Crossover, LastDone, ManagedPressure, Riser, RotatingSeal, SafetyValve, Separator, ShearTest};
+pub use engines::{Aspiration, Emergency, FuelPoint, LargestMotor, Sets};
 pub use formation::{Formation, Geotherm, Heat, Rock};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};
 pub use mud_report::{CandidateMud, Filtrate, Prices, Retort, Sticking};
 pub use rig::{
-    Accumulator, Aspiration, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint, LargestMotor,
-    Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Sets, Slips,
-    SurfaceCombination, SurfaceLines, SurfaceWay, Tongs,
+    Accumulator, Block, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Line, Liner, Mast, MotorCurrent, Pits, Preventer,
+    PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig, Slips, SurfaceCombination, SurfaceLines, SurfaceWay, Tongs,
 };
 pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Slug, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};

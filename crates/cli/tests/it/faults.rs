@@ -1,6 +1,6 @@
 //! What is wrong is said once, all at once, with what to write instead.
 
-use crate::{changed, code, err, out, run};
+use crate::{changed, code, err, out, root, run};
 use insta::assert_snapshot;
 
 const OSTRICK: &str = "examples/ostrick.toml";
@@ -43,14 +43,9 @@ fn rejects_a_depth_for_a_question_that_is_not_asked_along_the_hole() {
 
 #[test]
 fn rejects_an_operation_that_the_section_has_not() {
-    let uncased = changed(
-        "uncased",
-        "ostrick",
-        &[(
-            "[section.casing]\nname = \"7 in production casing\"\nshoe = \"10990 ft\"\noutside = \"7 in\"\ninside = \"6.184 in\"\nweight = \"29 lb/ft\"\ngrade = \"P-110\"\ncement_top = \"6500 ft\"\nburst_fraction = 0.8\nconnection_burst = \"11220 psi\"\nconnection_tension = \"920 klbf\"\ncement_weight = \"15.8 ppg\"\nbump_pressure = \"2000 psi\"\ntest_pressure = \"5000 psi\"",
-            "",
-        )],
-    );
+    let text = std::fs::read_to_string(root().join(OSTRICK)).expect("the example is there");
+    let casing = text.split("\n\n").find(|block| block.contains("7 in production casing")).expect("its casing");
+    let uncased = changed("uncased", "ostrick", &[(casing, "")]);
     assert_snapshot!("no-casing", err(&run(&["explain", &uncased, "hook-load", "--section", "3", "--during", "running casing"])));
 }
 

@@ -111,11 +111,11 @@ pub fn inside(part: &Part) -> Option<Run> {
 /// The loss of a motor is the one off bottom: what its torque takes on top is the driller's to add.
 pub fn tool_loss<R: Recorder>(part: &Part, flow: Flow, rec: &mut R) -> Option<f64> {
     match (part.tool_loss, part.tool_flow, part.tool_weight) {
-        (Some(reference_pressure), Some(reference_flow_rate), Some(reference_density)) if reference_flow_rate > 0.0 => {
+        (Some(reference_loss), Some(reference_flow_rate), Some(reference_density)) if reference_flow_rate > 0.0 => {
             let Flow { rate: flow_rate, density } = flow;
             let flow_exponent = TOOL_EXPONENT;
             Some(rec.take(ToolPressureLoss {
-                reference_pressure,
+                reference_loss,
                 reference_density,
                 reference_flow_rate,
                 density,

@@ -225,7 +225,7 @@ formula! {
     source "turbulent losses go with the density; an exponent of 2 is common practice, as through an orifice; 1.86 as in pipe";
     given {
         /// pressure that the tool took
-        reference_pressure "p1" Pressure must NON_NEGATIVE;
+        reference_loss "p1" Pressure must NON_NEGATIVE;
         /// mud weight at which it took it
         reference_density "ρ1" Density must POSITIVE;
         /// flow at which it took it
@@ -240,7 +240,7 @@ formula! {
     /// pressure that the tool takes
     gives "p" Pressure;
     value |f| {
-        let by_weight = f.reference_pressure * (f.density / f.reference_density);
+        let by_weight = f.reference_loss * (f.density / f.reference_density);
         by_weight * (f.flow_rate / f.reference_flow_rate).powf(f.flow_exponent)
     }
 }

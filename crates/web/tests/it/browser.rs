@@ -94,6 +94,17 @@ impl Browser {
         panic!("{css} never says {wanted}: {}", self.text(css).await);
     }
 
+    /// Waits until a script says so.
+    async fn holds(&self, script: &str) {
+        for _ in 0..300 {
+            if self.run(script).await == true {
+                return;
+            }
+            tokio::time::sleep(Duration::from_millis(100)).await;
+        }
+        panic!("never true: {script}");
+    }
+
     async fn run(&self, script: &str) -> serde_json::Value {
         self.page.execute(script, vec![]).await.expect("the script runs").json().clone()
     }
@@ -249,14 +260,7 @@ async fn text_and_form_stay_in_step() {
     assert_eq!(weight.prop("value").await.expect("a value").as_deref(), Some("11.5 ppg"));
     weight.send_keys(Key::Control + "a").await.expect("all of it");
     weight.send_keys("11.7 ppg" + Key::Tab).await.expect("typed");
-    let holds = "return document.getElementById('text').value.includes('weight = \"11.7 ppg\"')";
-    for _ in 0..100 {
-        if browser.run(holds).await == true {
-            break;
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    assert_eq!(browser.run(holds).await, true);
+    browser.holds("return document.getElementById('text').value.includes('weight = \"11.7 ppg\"')").await;
     // Typed into the text, a fault shows at the field beside it and in the list.
     browser
         .run(
@@ -264,20 +268,13 @@ async fn text_and_form_stay_in_step() {
              t.dispatchEvent(new Event('input', {bubbles: true}));",
         )
         .await;
-    browser.find("[id='if.section[2].mud.weight'][aria-invalid='true']").await;
+    browser.holds("return !!document.getElementById('if.section[2].mud.weight')?.hasAttribute('aria-invalid')").await;
     browser.until("#findings", "heavy").await;
     // A part of the trade's tables.
     browser.run("document.querySelectorAll('#fill details').forEach(d => d.open = true)").await;
     browser.find("#length").await.send_keys("60 ft").await.expect("typed");
     browser.find("button[value='part']").await.click().await.expect("added");
-    let parts = "return document.getElementById('text').value.includes('length = \"60 ft\"')";
-    for _ in 0..100 {
-        if browser.run(parts).await == true {
-            break;
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    assert_eq!(browser.run(parts).await, true);
+    browser.holds("return document.getElementById('text').value.includes('length = \"60 ft\"')").await;
     browser.close().await;
 }
 
