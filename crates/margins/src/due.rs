@@ -146,10 +146,19 @@ pub struct DueList {
     pub beside: Vec<(String, Date)>,
 }
 
-/// What falls due on a day.
+/// The jurisdiction of that name, if it is known.
+pub fn jurisdiction(name: &str) -> Option<&'static Jurisdiction> {
+    let name = name.trim().to_lowercase();
+    JURISDICTIONS.iter().find(|one| one.words.contains(&name.as_str()))
+}
+
+/// What falls due on a day, by the jurisdiction that the well names.
 pub fn due(fit: &Fit, day: Date) -> DueList {
-    let named = fit.well.jurisdiction.as_deref().map(|name| name.trim().to_lowercase());
-    let jurisdiction = named.and_then(|name| JURISDICTIONS.iter().find(|one| one.words.contains(&name.as_str())));
+    due_by(fit, fit.well.jurisdiction.as_deref().and_then(jurisdiction), day)
+}
+
+/// What falls due on a day by the rules of a jurisdiction.
+pub fn due_by(fit: &Fit, jurisdiction: Option<&'static Jurisdiction>, day: Date) -> DueList {
     let rules = jurisdiction.map_or(&[][..], |jurisdiction| jurisdiction.rules);
     let last = |what: &str| {
         let days = fit.well.last_done.iter().filter(|done| done.what == what).map(|done| done.date);

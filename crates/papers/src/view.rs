@@ -3,7 +3,9 @@
 
 use crate::sheet::{CAUTIONS, link, place_name, plain_name, remedy, tally, unknown_entries};
 use crate::subject::{Subject, ease};
+use crate::text::Style;
 use crate::working::{conclusion, equation_unit, in_numbers, range_words, ranges};
+use rigwright_margins::due::Standing;
 use rigwright_margins::{Asked, Judged, Remedy, SYSTEMS};
 use rigwright_physics::{FormulaRecord, Kind, Range};
 use rigwright_units::{System, show_exact, show_exact_in};
@@ -42,6 +44,18 @@ pub fn path_words(fit: &Fit, path: &str) -> String {
 pub fn not_looked_at() -> Vec<(&'static str, Vec<String>)> {
     let named = SYSTEMS.iter().map(|system| (system.name, system.not_yet.iter().map(|(slug, _)| plain_name(slug)).collect()));
     named.filter(|(_, names): &(_, Vec<String>)| !names.is_empty()).collect()
+}
+
+/// What every list of tests and drills carries.
+pub const DUE_CAUTION: &str = crate::due::CAUTION;
+
+/// What is said where no rule of tests and drills is known.
+pub const NOTHING_DUE: &str = crate::due::NOTHING;
+
+/// How a test or drill stands, and whether the eye should find it first.
+pub fn standing_words(standing: Standing) -> (String, bool) {
+    let (words, style) = crate::due::standing(standing);
+    (words, style == Style::Strong)
 }
 
 impl<'a> Subject<'a> {

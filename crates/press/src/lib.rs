@@ -10,15 +10,21 @@ mod workbook;
 mod world;
 
 pub use template::{Size, Templates, TemplatesError};
-pub use workbook::{WORKBOOKS, WorkbookError, workbook, working_book, working_sheet};
+pub use workbook::{WORKBOOKS, WorkbookError, kill_book, workbook, working_book};
 
 use rigwright_papers::paper::Paper;
+
+/// Whether papers can be set: the program was built with the typesetter.
+pub const TYPESETTER: bool = cfg!(feature = "pdf");
+
+/// How to get PDF where there is no typesetter.
+pub const NO_TYPESETTER: &str = "this build has no typesetter: build it with `cargo build --release --features pdf`";
 
 /// Why a paper could not be set.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PressError {
     /// The program was built without the typesetter.
-    #[error("this build has no typesetter: build it with `cargo build --release --features pdf`")]
+    #[error("{NO_TYPESETTER}")]
     NoTypesetter,
     /// A template cannot be used.
     #[error("{}", .0.first().map_or_else(String::new, ToString::to_string))]

@@ -75,11 +75,18 @@ pub fn working_book(fit: &Fit, explained: &Explained, print: &Fingerprint, units
     working_sheet(from, &format!("{}, {section}", asked.question.title), &explained.working, units)
 }
 
-/// Any working as a workbook of one sheet; `from` says what it belongs to.
+/// The working of a kill sheet as a workbook.
 ///
 /// # Errors
 /// When it cannot be written.
-pub fn working_sheet(from: String, title: &str, working: &Working, units: System) -> Result<Vec<u8>, WorkbookError> {
+pub fn kill_book(desk: &Desk, working: &Working) -> Result<Vec<u8>, WorkbookError> {
+    let fit = desk.subject.fit;
+    let from = format!("{} on {}, inputs {}", fit.well.name, fit.rig.name, desk.fingerprint);
+    working_sheet(from, "kill sheet", working, desk.subject.units)
+}
+
+/// Any working as a workbook of one sheet; `from` says what it belongs to.
+fn working_sheet(from: String, title: &str, working: &Working, units: System) -> Result<Vec<u8>, WorkbookError> {
     let mut book = Book::new(from)?;
     book.working("working", title, working, units)?;
     Ok(book.bytes()?)

@@ -126,7 +126,7 @@ pub(crate) enum Reply {
     /// Another address, with cookies to set.
     Go { to: String, cookies: Vec<String> },
     /// A file: type, name to save it under, content.
-    File { kind: &'static str, name: Option<String>, body: String },
+    File { kind: &'static str, name: Option<String>, body: Vec<u8> },
 }
 
 impl Reply {

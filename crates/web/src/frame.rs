@@ -81,8 +81,15 @@ impl<'a> Frame<'a> {
     }
 }
 
-const WELL_PAGES: [(&str, &str); 5] =
-    [("/sheet", "Sheet"), ("/pictures", "Pictures"), ("/kill", "Kill desk"), ("/inputs", "Inputs"), ("/edit", "Text")];
+const WELL_PAGES: [(&str, &str); 7] = [
+    ("/sheet", "Sheet"),
+    ("/pictures", "Pictures"),
+    ("/kill", "Kill desk"),
+    ("/papers", "Papers"),
+    ("/due", "Due"),
+    ("/inputs", "Inputs"),
+    ("/edit", "Text"),
+];
 
 const PAGES: [(&str, &str); 3] = [("/formulas", "Formulas"), ("/manual", "Manual"), ("/settings", "Settings")];
 

@@ -6,19 +6,16 @@ use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
 use rigwright_margins::Review;
-use rigwright_margins::kill_sheet::{Order, kill_sheet};
 use rigwright_papers::Subject;
 use rigwright_papers::json::Fault;
-use rigwright_papers::paper::{Desk, Fingerprint, PAPERS, Paper, PaperKind, blank_kill_sheet, fingerprint, plain};
+use rigwright_papers::paper::{
+    Desk, Fingerprint, KILL_SHEET, PAPERS, Paper, PaperKind, blank_kill_sheet, fingerprint, plain, set,
+};
 use rigwright_papers::text::{Align, Style, Text};
-use rigwright_physics::Off;
 use rigwright_press::{PressError, Templates, WORKBOOKS, WorkbookError, pdf, workbook};
 use rigwright_units::System;
 use rigwright_wellfile::{Loaded, nearest};
 use std::path::Path;
-
-/// Name of the one paper that takes readings; here it is blank, for drills.
-const KILL_SHEET: &str = "kill-sheet";
 
 pub(super) fn run(args: &args::Papers) -> Result<u8, Failure> {
     match (args.paper.as_deref(), args.well.as_deref()) {
@@ -115,29 +112,6 @@ pub(super) fn write(
     Ok(sheet.pdf.is_some() || sheet.xlsx.is_some())
 }
 
-/// The papers that `all` makes, each with the name of its file: each kind, those of one section for every section, and a blank
-/// kill sheet for drills where there is a casing to shut in on.
-fn set(desk: &Desk) -> Vec<(String, Paper)> {
-    let sections = desk.subject.fit.well.sections.len();
-    let of_kind = |kind: &PaperKind| -> Vec<(String, Paper)> {
-        if !kind.of_section || sections < 2 || desk.section.is_some() {
-            return vec![(kind.slug.to_owned(), kind.make(desk))];
-        }
-        let of =
-            |section: usize| (format!("{}-{}", kind.slug, section + 1), kind.make(&Desk { section: Some(section), ..*desk }));
-        (0..sections).map(of).collect()
-    };
-    let blank = blank(desk).map(|paper| (KILL_SHEET.to_owned(), paper));
-    PAPERS.iter().flat_map(of_kind).chain(blank).collect()
-}
-
-/// A blank kill sheet: volumes and slow rates of a section, the last where none is chosen, without readings.
-fn blank(desk: &Desk) -> Option<Paper> {
-    let (fit, section) = (desk.subject.fit, desk.section());
-    let order = Order::without_readings(section, fit.well.sections[section].bottom);
-    Some(blank_kill_sheet(desk, &kill_sheet(fit, &order, &mut Off).ok()?))
-}
-
 fn one(args: &args::Papers, name: &str, well: &str) -> Result<u8, Failure> {
     let kind = PaperKind::find(name);
     if kind.is_none() && name != KILL_SHEET {
@@ -153,7 +127,7 @@ fn one(args: &args::Papers, name: &str, well: &str) -> Result<u8, Failure> {
     }
     let loaded = load(well, args.rig.as_deref())?;
     with_desk(&loaded, Wishes::of(args, well), |desk| {
-        let made = kind.map_or_else(|| blank(desk), |kind| Some(kind.make(desk)));
+        let made = kind.map_or_else(|| blank_kill_sheet(desk), |kind| Some(kind.make(desk)));
         let paper = made.ok_or_else(|| {
             let why =
                 "this well has no blank kill sheet: the last section has no casing above it, or its volumes cannot be worked out";

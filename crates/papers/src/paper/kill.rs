@@ -27,7 +27,7 @@ pub fn kill_sheet(desk: &Desk, kill: &KillSheet) -> Paper {
 }
 
 /// A sheet with this well's volumes and slow rates, to be filled in at a drill.
-pub fn blank_kill_sheet(desk: &Desk, kill: &KillSheet) -> Paper {
+pub(super) fn blank(desk: &Desk, kill: &KillSheet) -> Paper {
     let pen = desk.pen();
     let mut readings = Table::form(
         "read after shutting in",
@@ -66,7 +66,7 @@ fn paper(desk: &Desk, kill: &KillSheet, parts: Vec<Part>) -> Paper {
     let mut cautions = sheet::CAUTIONS.to_vec();
     cautions.extend(CAUTIONS);
     Paper {
-        slug: "kill-sheet",
+        slug: super::KILL_SHEET,
         title: "Kill sheet",
         one_page: true,
         control: true,

@@ -18,13 +18,15 @@ mod preventers;
 mod programme;
 mod rig_fit;
 mod rows;
+mod set;
 mod trip;
 
 pub use fingerprint::{Fingerprint, fingerprint};
-pub use kill::{blank_kill_sheet, kill_sheet};
+pub use kill::kill_sheet;
 pub use kinds::{PAPERS, PaperKind};
 pub use pen::Pen;
 pub use plain::plain;
+pub use set::{KILL_SHEET, blank_kill_sheet, set};
 pub use trip::{trip_order, trip_paper};
 
 use crate::figure::Figure;

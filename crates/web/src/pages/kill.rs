@@ -3,7 +3,7 @@
 use crate::Server;
 use crate::ask::{Ask, Case, Reply};
 use crate::frame::{Frame, unread};
-use crate::pages::{picture, working};
+use crate::pages::{papers, picture, working};
 use crate::shelf::Fitted;
 use maud::{Markup, html};
 use rigwright_margins::kill_sheet::{Constants, Float, Held, KillSheet, Kinder, Order, Readings, kill_sheet};
@@ -11,6 +11,7 @@ use rigwright_papers::figure::{kill_course, kill_schedule};
 use rigwright_papers::{remark, weight_step};
 use rigwright_physics::Working;
 use rigwright_units::{Kind, System, parse, show, show_down, show_exact, show_up};
+use rigwright_well::{Fit, Section};
 
 /// A field: name, words, kind, and the value that the files suggest.
 struct Field {
@@ -30,20 +31,30 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     Reply::page(Frame { title: "Kill desk", case: Some(&case), control: true }.page(server, ask, &body))
 }
 
-fn body(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
-    let fit = &fitted.loaded.fit;
+/// Index of the section that is asked for, the last without.
+pub(crate) fn section(ask: &Ask, fit: &Fit) -> usize {
     let last = fit.well.sections.len().saturating_sub(1);
-    let here = ask.get("section").and_then(|section| section.parse::<usize>().ok()).map_or(last, |section| section.min(last));
-    let Some(section) = fit.well.sections.get(here) else { return html! { p { "The well has no section." } } };
+    ask.get("section").and_then(|section| section.parse::<usize>().ok()).map_or(last, |section| section.min(last))
+}
+
+/// What is typed in.
+fn fields(section: &Section) -> [Field; 5] {
     let slow = section.slow_rates.iter().copied().reduce(|a, b| if b.depth >= a.depth { b } else { a });
     let field = |name, words, kind, suggested| Field { name, words, kind, suggested };
-    let fields = [
+    [
         field("sidpp", "shut-in drill pipe pressure", Kind::Pressure, None),
         field("sicp", "shut-in casing pressure", Kind::Pressure, None),
         field("gain", "pit gain", Kind::Volume, None),
         field("hole", "measured depth, bit on bottom", Kind::Depth, Some(section.bottom)),
         field("speed", "pump speed wanted", Kind::StrokeRate, slow.map(|slow| slow.pump_speed)),
-    ];
+    ]
+}
+
+fn body(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
+    let fit = &fitted.loaded.fit;
+    let here = section(ask, fit);
+    let Some(section) = fit.well.sections.get(here) else { return html! { p { "The well has no section." } } };
+    let fields = fields(section);
     let units = ask.units();
     let index = here.to_string();
     html! {
@@ -71,7 +82,7 @@ fn body(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
             label { span { "strokes pumped so far" } input name="pumped" inputmode="decimal" value=(ask.get("pumped").unwrap_or("0")) autocomplete="off"; }
             button { "Work it out" }
         }
-        @if ask.get("sidpp").is_some() { (sheet(ask, fitted, here, &fields, units)) }
+        @if ask.get("sidpp").is_some() { (sheet(ask, case, fitted, units)) }
         @else { p.faint { "Type the gauges and the pit gain in; the rest stands as the files say and may be changed. The mud in the hole is "
             (show_exact(section.mud.weight, Kind::Density, units)) "." } }
     }
@@ -84,7 +95,11 @@ fn typed(ask: &Ask, field: &Field, units: System) -> String {
     }
 }
 
-fn sheet(ask: &Ask, fitted: &Fitted, section: usize, fields: &[Field], units: System) -> Markup {
+/// What was typed, or everything that is wrong with it.
+pub(crate) fn order(ask: &Ask, fit: &Fit) -> Result<Order, Vec<String>> {
+    let (section, units) = (section(ask, fit), ask.units());
+    let this = fit.well.sections.get(section).ok_or_else(|| vec!["the well has no section".to_owned()])?;
+    let fields = fields(this);
     let mut wrong: Vec<String> = Vec::new();
     let mut value = |name: &str| {
         let Some(field) = fields.iter().find(|field| field.name == name) else { return 0.0 };
@@ -101,33 +116,44 @@ fn sheet(ask: &Ask, fitted: &Fitted, section: usize, fields: &[Field], units: Sy
         }
     };
     let (hole_depth, pump_speed) = (value("hole"), value("speed"));
-    let order = Order {
-        section,
-        hole_depth,
-        readings: Readings {
-            drill_pipe_pressure: value("sidpp"),
-            casing_pressure: value("sicp"),
-            gain: value("gain"),
-            gain_error: None,
-            float: match ask.get("float") {
-                Some("none") => Float::None,
-                Some("bumped") => Float::Bumped,
-                _ => Float::Unsaid,
-            },
+    let readings = Readings {
+        drill_pipe_pressure: value("sidpp"),
+        casing_pressure: value("sicp"),
+        gain: value("gain"),
+        gain_error: None,
+        float: match ask.get("float") {
+            Some("none") => Float::None,
+            Some("bumped") => Float::Bumped,
+            _ => Float::Unsaid,
         },
-        constants: if ask.trade_constants() { Constants::TRADE } else { Constants::EXACT },
-        weight_step: weight_step(units),
-        pump_speed: Some(pump_speed),
-        as_of: Some(jiff::tz::TimeZone::UTC.to_datetime(ask.as_of).date()),
     };
-    let this = &fitted.loaded.fit.well.sections[section];
     if !(hole_depth > this.top && hole_depth <= this.bottom + 0.5) {
         wrong.push("the bit is not in the hole of this section: give its depth, or choose the section".to_owned());
     }
     if !wrong.is_empty() {
-        return html! { ul role="alert" { @for words in &wrong { li { (words) } } } };
+        return Err(wrong);
     }
-    let order = Order { hole_depth: hole_depth.min(this.bottom), ..order };
+    Ok(Order {
+        section,
+        hole_depth: hole_depth.min(this.bottom),
+        readings,
+        constants: if ask.trade_constants() { Constants::TRADE } else { Constants::EXACT },
+        weight_step: weight_step(units),
+        pump_speed: Some(pump_speed),
+        as_of: Some(jiff::tz::TimeZone::UTC.to_datetime(ask.as_of).date()),
+    })
+}
+
+/// What an address of this kill sheet holds besides the case.
+pub(crate) fn said<'a>(ask: &'a Ask) -> impl Iterator<Item = (&'a str, &'a str)> {
+    ["section", "sidpp", "sicp", "gain", "hole", "speed", "float"].into_iter().filter_map(|key| Some((key, ask.get(key)?)))
+}
+
+fn sheet(ask: &Ask, case: &Case, fitted: &Fitted, units: System) -> Markup {
+    let order = match order(ask, &fitted.loaded.fit) {
+        Ok(order) => order,
+        Err(wrong) => return html! { ul role="alert" { @for words in &wrong { li { (words) } } } },
+    };
     let mut rec = Working::default();
     match kill_sheet(&fitted.loaded.fit, &order, &mut rec) {
         Ok(sheet) => html! {
@@ -135,6 +161,9 @@ fn sheet(ask: &Ask, fitted: &Fitted, section: usize, fields: &[Field], units: Sy
                 section.stale aria-label="stale inputs" { strong { "STALE" } ul { @for why in &sheet.stale { li { (remark(why, units)) } } } }
             }
             (figures(&sheet, units))
+            @if case.changes.is_empty() {
+                p.acts { a href=(papers::address(case, "/paper", papers::KILL_SHEET, &said(ask).collect::<Vec<_>>())) { "As a paper, to print and sign" } }
+            }
             div.halves {
                 (steps(ask, &sheet, units))
                 (limits(&sheet.limits, units))

@@ -2,6 +2,7 @@
 
 pub(crate) mod answer;
 pub(crate) mod beside;
+pub(crate) mod due;
 pub(crate) mod edit;
 pub(crate) mod enter;
 pub(crate) mod fill;
@@ -12,6 +13,8 @@ pub(crate) mod kill;
 pub(crate) mod knobs;
 pub(crate) mod manual;
 pub(crate) mod new;
+pub(crate) mod paper;
+pub(crate) mod papers;
 pub(crate) mod picture;
 pub(crate) mod pictures;
 pub(crate) mod settings;

@@ -127,11 +127,11 @@ pub(crate) fn saved(ask: &Ask, figure: &Figure) -> Reply {
 
 /// A table to save under the name of its picture.
 pub(crate) fn saved_as(title: &str, body: String) -> Reply {
-    Reply::File { kind: "text/csv; charset=utf-8", name: Some(format!("{}.csv", file_name(title))), body }
+    Reply::File { kind: "text/csv; charset=utf-8", name: Some(format!("{}.csv", file_name(title))), body: body.into_bytes() }
 }
 
 /// A title as the name of a file.
-fn file_name(title: &str) -> String {
+pub(crate) fn file_name(title: &str) -> String {
     let plain: String = title.chars().map(|c| if c.is_ascii_alphanumeric() { c.to_ascii_lowercase() } else { ' ' }).collect();
     plain.split_whitespace().collect::<Vec<_>>().join("-")
 }

@@ -1,43 +1,55 @@
-//! Settings of the reader, kept in his browser: units, theme, constants of kill papers.
+//! Settings of the reader, kept in his browser: units, theme, constants of kill papers, whose rules.
 
 use crate::Server;
 use crate::ask::{Ask, Reply};
 use crate::frame::{Frame, secret};
 use maud::{Markup, html};
+use rigwright_margins::due::JURISDICTIONS;
 
-/// A setting: its name, and its words with what they mean.
+/// A setting: its name, and its words with what they mean. The first holds where nobody chose.
 struct Setting {
     name: &'static str,
     title: &'static str,
-    words: &'static [(&'static str, &'static str)],
+    words: Vec<(&'static str, &'static str)>,
 }
 
-const SETTINGS: [Setting; 3] = [
-    Setting {
-        name: "units",
-        title: "Units",
-        words: &[
-            ("field", "Field: ft, ppg, psi, klbf, gpm"),
-            ("metric", "Metric: m, sg, bar, t, L/min"),
-            ("canadian", "Canadian metric: m, kg/m³, kPa, daN, m³/min"),
-        ],
-    },
-    Setting {
-        name: "theme",
-        title: "Theme",
-        words: &[("auto", "As the screen says"), ("paper", "Paper: dark on white"), ("night", "Night: light on dark")],
-    },
-    Setting {
-        name: "constants",
-        title: "Constants of the kill desk",
-        words: &[("exact", "Exact gravity"), ("trade", "The trade's rounded 0.052 psi/ft/ppg")],
-    },
-];
+fn settings() -> [Setting; 4] {
+    let whose = JURISDICTIONS.iter().filter_map(|one| Some((*one.words.first()?, one.name)));
+    [
+        Setting {
+            name: "units",
+            title: "Units",
+            words: vec![
+                ("field", "Field: ft, ppg, psi, klbf, gpm"),
+                ("metric", "Metric: m, sg, bar, t, L/min"),
+                ("canadian", "Canadian metric: m, kg/m³, kPa, daN, m³/min"),
+            ],
+        },
+        Setting {
+            name: "theme",
+            title: "Theme",
+            words: vec![("auto", "As the screen says"), ("paper", "Paper: dark on white"), ("night", "Night: light on dark")],
+        },
+        Setting {
+            name: "constants",
+            title: "Constants of the kill desk",
+            words: vec![("exact", "Exact gravity"), ("trade", "The trade's rounded 0.052 psi/ft/ppg")],
+        },
+        Setting {
+            name: "jurisdiction",
+            title: "Rules of tests and drills, where the well file names none",
+            words: [("none", "None: nothing is shown as met")].into_iter().chain(whose).collect(),
+        },
+    ]
+}
 
 pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     let chosen = |setting: &Setting| match setting.name {
         "units" => ask.units().name().to_owned(),
-        name => ask.cookie(name).unwrap_or(setting.words[0].0).to_owned(),
+        name => {
+            let kept = setting.words.iter().find(|(word, _)| ask.cookie(name) == Some(*word));
+            kept.or(setting.words.first()).map_or_else(String::new, |(word, _)| (*word).to_owned())
+        }
     };
     let body = html! {
         h1 { "Settings" }
@@ -45,7 +57,7 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
         form.narrow method="post" action="/settings" {
             (secret(server))
             input type="hidden" name="back" value=(ask.get("back").unwrap_or("/"));
-            @for setting in &SETTINGS { (choices(setting, &chosen(setting))) }
+            @for setting in &settings() { (choices(setting, &chosen(setting))) }
             button { "Keep" }
         }
     };
@@ -56,7 +68,7 @@ fn choices(setting: &Setting, chosen: &str) -> Markup {
     html! {
         fieldset {
             legend { (setting.title) }
-            @for (word, means) in setting.words {
+            @for (word, means) in &setting.words {
                 label.choice { input type="radio" name=(setting.name) value=(word) checked[*word == chosen]; " " (means) }
             }
         }
@@ -71,7 +83,7 @@ pub(crate) fn keep(_: &Server, ask: &Ask) -> Reply {
     };
     // Only a way inside these pages.
     let back = ask.sent("back").filter(|back| back.starts_with('/') && !back.starts_with("//") && !back.contains('\\'));
-    Reply::Go { to: back.unwrap_or("/").to_owned(), cookies: SETTINGS.iter().filter_map(known).collect() }
+    Reply::Go { to: back.unwrap_or("/").to_owned(), cookies: settings().iter().filter_map(known).collect() }
 }
 
 #[cfg(test)]
@@ -81,7 +93,7 @@ mod tests {
 
     #[test]
     fn every_system_of_units_can_be_chosen() {
-        let words: Vec<&str> = SETTINGS[0].words.iter().map(|(word, _)| *word).collect();
+        let words: Vec<&str> = settings()[0].words.iter().map(|(word, _)| *word).collect();
         let known: Vec<&str> = System::ALL.iter().map(|system| system.name()).collect();
         assert_eq!(words, known);
     }

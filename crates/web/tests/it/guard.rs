@@ -31,7 +31,7 @@ async fn no_script_or_style_stands_inside_a_page() {
     }
 }
 
-pub(crate) const PAGES: [&str; 15] = [
+pub(crate) const PAGES: [&str; 18] = [
     "/",
     "/sheet?well=ostrick.toml",
     "/sheet?well=tolvane.toml",
@@ -39,6 +39,9 @@ pub(crate) const PAGES: [&str; 15] = [
     "/pictures?well=ostrick.toml",
     "/pictures?well=ostrick.toml&show=mast",
     "/kill?well=ostrick.toml",
+    "/papers?well=ostrick.toml",
+    "/paper?well=ostrick.toml&paper=rig-fit",
+    "/due?well=ostrick.toml",
     "/inputs?well=ostrick.toml",
     "/edit?well=ostrick.toml",
     "/beside?well=ostrick.toml",
@@ -113,7 +116,7 @@ async fn no_name_leads_out_of_the_folder() {
     std::fs::write(site.folder.join("leads-out.toml"), text).expect("written");
     names.push("leads-out.toml".to_owned());
     for name in names {
-        for path in ["/sheet", "/edit", "/write", "/inputs", "/kill"] {
+        for path in ["/sheet", "/edit", "/write", "/inputs", "/kill", "/papers", "/paper.pdf"] {
             let query = form_urlencoded::Serializer::new(String::new()).append_pair("well", &name).finish();
             let answer = site.get(&format!("{path}?{query}")).await;
             assert!(!answer.text.contains("THE SECRET") && !answer.text.contains("root:"), "{path} {name}");
@@ -160,8 +163,21 @@ async fn an_address_that_others_reach_needs_the_phrase() {
 #[tokio::test]
 async fn malformed_requests_are_answered() {
     let site = Site::new();
-    let paths =
-        ["/", "/sheet", "/answer", "/pictures", "/kill", "/beside", "/write", "/formulas/x", "/manual/..", "/course.csv", "/%00"];
+    let paths = [
+        "/",
+        "/sheet",
+        "/answer",
+        "/pictures",
+        "/kill",
+        "/paper",
+        "/due",
+        "/beside",
+        "/write",
+        "/formulas/x",
+        "/manual/..",
+        "/course.csv",
+        "/%00",
+    ];
     let scraps = [
         "",
         "well",

@@ -33,7 +33,7 @@ fn escaped(bytes: &[u8]) -> String {
     bytes.iter().map(|byte| format!("%{byte:02x}")).collect()
 }
 
-const PATHS: [&str; 18] = [
+const PATHS: [&str; 22] = [
     "/",
     "/sheet",
     "/answer",
@@ -47,17 +47,22 @@ const PATHS: [&str; 18] = [
     "/new",
     "/survey",
     "/kill",
+    "/papers",
+    "/paper",
+    "/paper.xlsx",
+    "/due",
     "/formulas/%00",
     "/manual/..%2f..",
     "/settings",
     "/enter",
     "/assets/../page.css",
 ];
-const KEYS: [&str; 14] = [
+const KEYS: [&str; 15] = [
     "well",
     "section",
     "question",
     "show",
+    "paper",
     "from",
     "to",
     "units",

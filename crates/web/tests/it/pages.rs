@@ -3,6 +3,8 @@
 use crate::site::Site;
 use hyper::StatusCode;
 use rigwright_papers::figure::PICTURES;
+use rigwright_papers::paper::PAPERS;
+use rigwright_press::{NO_TYPESETTER, TYPESETTER};
 
 #[tokio::test]
 async fn the_first_screen_names_the_weakest_link() {
@@ -85,6 +87,102 @@ async fn published_the_kill_desk_adds_up() {
     for wanted in ["12.50 ppg", "922 psi", "shut in first", "STALE", "← now"] {
         assert!(page.contains(wanted), "no {wanted}");
     }
+}
+
+/// Signatures of the file formats: ISO 32000-1 section 7.5.2 (`%PDF-`), and the local file header of the ZIP file format
+/// specification section 4.3.7 (`PK`), which packages of ISO/IEC 29500-2 are.
+#[tokio::test]
+async fn published_every_paper_is_read_and_saved() {
+    let site = Site::new();
+    let list = site.get("/papers?well=ostrick.toml&size=letter&beside=metric").await.text;
+    let of = |path: &str| -> Vec<String> {
+        let urls = list.split("href=\"").skip(1).filter_map(|rest| rest.split('"').next()).map(|url| url.replace("&amp;", "&"));
+        urls.filter(|url| url.starts_with(path)).collect()
+    };
+    let read = of("/paper?");
+    for kind in PAPERS {
+        assert!(read.iter().any(|url| url.contains(&format!("paper={}&", kind.slug))), "no {}", kind.slug);
+    }
+    for url in &read {
+        let page = site.get(url).await;
+        assert_eq!(page.status, StatusCode::OK, "{url}");
+        for wanted in ["inputs ", "Cautions", "(metric)"] {
+            assert!(page.text.contains(wanted), "{url}: no {wanted}");
+        }
+    }
+    assert!(!of("/paper.xlsx?").is_empty());
+    for url in of("/paper.xlsx?") {
+        let book = site.get(&url).await;
+        assert_eq!(book.status, StatusCode::OK, "{url}");
+        assert!(book.text.starts_with("PK"), "{url}");
+    }
+    let pdf = site.get("/paper.pdf?well=ostrick.toml&paper=limits-card&section=1&size=letter").await;
+    if TYPESETTER {
+        assert!(pdf.text.starts_with("%PDF-"));
+        let saved = pdf.headers.get("content-disposition").expect("to be saved").to_str().expect("a name");
+        assert_eq!(saved, "attachment; filename=\"ostrick-limits-card-2.pdf\"");
+    } else {
+        assert!(pdf.text.contains(NO_TYPESETTER));
+    }
+}
+
+#[tokio::test]
+async fn rejects_papers_that_nobody_should_sign() {
+    let site = Site::new();
+    for path in ["/paper", "/paper.pdf", "/paper.xlsx"] {
+        let whatif = site.get(&format!("{path}?well=ostrick.toml&paper=rig-fit&if.section[2].mud.weight=12+ppg")).await;
+        assert_eq!(whatif.status, StatusCode::CONFLICT, "{path}");
+        assert!(whatif.text.contains("these values are not in them"), "{path}");
+        let faulty = site.get(&format!("{path}?well=no-such.toml&paper=rig-fit")).await;
+        assert_eq!(faulty.status, StatusCode::UNPROCESSABLE_ENTITY, "{path}");
+        let unknown = site.get(&format!("{path}?well=ostrick.toml&paper=../../etc/passwd")).await;
+        assert_eq!(unknown.status, StatusCode::NOT_FOUND, "{path}");
+        let wrong =
+            site.get(&format!("{path}?well=ostrick.toml&paper=kill-sheet&section=2&sidpp=much&sicp=1+psi&gain=1+bbl")).await;
+        assert_eq!(wrong.status, StatusCode::UNPROCESSABLE_ENTITY, "{path}");
+        assert!(wrong.text.contains("shut-in drill pipe pressure"), "{path}: {}", wrong.text);
+    }
+    let sheet = site.get("/paper.pdf?well=ostrick.toml&paper=rig-fit&size=a0").await;
+    assert_eq!(sheet.status, StatusCode::UNPROCESSABLE_ENTITY);
+    let none = site.get("/paper.xlsx?well=ostrick.toml&paper=handover").await;
+    assert_eq!(none.status, StatusCode::NOT_FOUND);
+}
+
+/// A stale slow rate stands on the face of the paper as on the desk, and its workbook holds the way to the figures.
+#[tokio::test]
+async fn law_the_kill_desk_and_its_paper_agree() {
+    let site = Site::new();
+    let query = "well=ostrick.toml&section=2&sidpp=572+psi&sicp=700+psi&gain=20+bbl&hole=11000+ft&speed=30+spm";
+    let desk = site.get(&format!("/kill?{query}")).await.text;
+    let paper = site.get(&format!("/paper?paper=kill-sheet&{query}")).await.text;
+    let weight = desk.split("kill mud weight</dt><dd>").nth(1).and_then(|rest| rest.split('<').next()).expect("a weight");
+    assert!(weight.ends_with("ppg") && paper.contains(weight), "{weight}");
+    assert!(desk.contains("As a paper") && desk.contains("STALE") && paper.contains("STALE"));
+    assert!(site.get(&format!("/paper.xlsx?paper=kill-sheet&{query}")).await.text.starts_with("PK"));
+}
+
+/// 30 CFR 250.737(a): preventers every 14 days.
+#[tokio::test]
+async fn published_rules_of_the_settings_hold_where_the_well_names_none() {
+    let site = Site::new();
+    let bare = site.get("/due?well=ostrick.toml").await.text;
+    assert!(bare.contains("nothing is shown as met") && !bare.contains("250.737"));
+    let kept = site.post("/settings", &[("jurisdiction", "us-ocs"), ("back", "/due?well=ostrick.toml")]).await;
+    let cookie =
+        kept.headers.get("set-cookie").expect("kept").to_str().expect("text").split(';').next().expect("a pair").to_owned();
+    let due = async || {
+        let request = hyper::Request::get("/due?well=ostrick.toml").header("host", "127.0.0.1:7117").header("cookie", &cookie);
+        site.send(request.body(axum::body::Body::empty()).expect("a request")).await.text
+    };
+    let page = due().await;
+    for wanted in ["30 CFR 250.737(a)", "14 days", "your settings", "verify the current text"] {
+        assert!(page.contains(wanted), "no {wanted}");
+    }
+    // A well that names its own is not overruled.
+    let named = format!("jurisdiction = \"Elsewhere\"\n{}", site.file("ostrick.toml"));
+    std::fs::write(site.folder.join("ostrick.toml"), named).expect("written");
+    let page = due().await;
+    assert!(page.contains("<b>Elsewhere</b>") && page.contains("nothing is shown as met") && !page.contains("250.737"));
 }
 
 #[tokio::test]
