@@ -2,8 +2,8 @@
 //! the seat of the well file judged by it.
 
 use super::shut_in::design_kick;
-use super::{LARGER, NO_PVT, ONE_BUBBLE, ROCK_HEAT, can_shut_in};
-use crate::fields::influx::{formation_pressure, with_kick};
+use super::{LARGER, ONE_BUBBLE, ROCK_HEAT, SQUEEZED, can_shut_in};
+use crate::fields::influx::{formation_pressure, left_for_kick, strength, with_kick};
 use crate::fields::open_hole::{Point, point};
 use crate::question::{Question, Scope};
 use crate::{Answer, Judged, Limit, Place, Scene, sweep};
@@ -25,7 +25,7 @@ pub(super) const QUESTIONS: &[Question] = &[Question {
         ONE_BUBBLE,
         ROCK_HEAT,
         LARGER,
-        NO_PVT,
+        SQUEEZED,
     ],
     ask: seat::<Off>,
     show: seat::<Working>,
@@ -58,7 +58,7 @@ struct Asked<'a, 'b, 'c> {
 }
 
 impl Asked<'_, '_, '_> {
-    /// `None` where the gas leaves the range of its correlation.
+    /// Of a depth with what it has left for a kick. `None` where the gas leaves the range of its correlation.
     fn of(&self, at: &Point) -> Option<Stands> {
         let Some(fracture) = at.fracture else { return Some(Stands::Unknown) };
         let vertical_depth = at.vertical_depth;
@@ -78,7 +78,7 @@ impl Asked<'_, '_, '_> {
     /// The shallowest seat below which all is open, and what stands above it; the top where nothing asks for casing.
     fn shallowest(&self, depths: &[f64]) -> Option<(f64, Stands)> {
         let fit = self.scene.fit();
-        let at = |depth: f64| point(fit, depth).map_or(Some(Stands::Open), |point| self.of(&point));
+        let at = |depth: f64| point(fit, depth).map_or(Some(Stands::Open), |point| self.of(&left_for_kick(self.scene, &point)));
         let mut open = *depths.last()?;
         for &depth in depths.iter().rev() {
             let stands = at(depth)?;
@@ -170,7 +170,7 @@ fn show<R: Recorder>(asked: &Asked, depths: &[f64], (seat, stands): (f64, Stands
     rec.heading("from the bottom up");
     rec.table("what each depth bears, standing open", COLUMNS, || {
         let row = |depth: &f64| {
-            let point = point(fit, *depth)?;
+            let point = left_for_kick(scene, &point(fit, *depth)?);
             let (vertical_depth, allowed_pressure) = (point.vertical_depth, point.fracture?);
             let bears = EquivalentMudWeight { pressure: allowed_pressure, vertical_depth, gravity }.value();
             let kick = asked.well.governing(WeakPoint { vertical_depth, allowed_pressure })?.volume();
@@ -193,9 +193,9 @@ fn show<R: Recorder>(asked: &Asked, depths: &[f64], (seat, stands): (f64, Stands
     });
     rec.given("measured depth", seat, Kind::Depth);
     if let Some(point) = point(fit, seat)
-        && let Some(fracture) = point.fracture
+        && let Some(fracture) = strength(scene, &point, rec)
     {
-        rec.given("pressure that opens the rock there", fracture, Kind::Pressure);
+        rec.given("pressure that it bears of mud as heavy as at surface", fracture, Kind::Pressure);
         rec.take(EquivalentMudWeight { pressure: fracture, vertical_depth: point.vertical_depth, gravity });
         asked.well.tolerance(rec, WeakPoint { vertical_depth: point.vertical_depth, allowed_pressure: fracture });
     }

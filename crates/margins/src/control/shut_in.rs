@@ -1,13 +1,11 @@
 //! Shut in on the design kick: the casing pressure against what shoe, casing and ratings allow.
 
 use super::ratings::{burst_limits, rated, seen_from_surface, stack_limit};
-use crate::fields::influx::{formation_pressure, show_gas, strength, with_kick};
+use crate::fields::influx::{formation_pressure, maasp, show_gas, with_kick};
 use crate::fields::open_hole::Point;
 use crate::{Answer, Judged, Limit, Place, Scene, worst};
-use rigwright_physics::circulating::column::EquivalentMudWeight;
 use rigwright_physics::control::bubble::Bubble;
 use rigwright_physics::control::kick::ShutInCasingPressure;
-use rigwright_physics::control::limits::Maasp;
 use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::Operation;
 
@@ -66,13 +64,6 @@ pub(super) fn design_kick(scene: &Scene) -> Result<(f64, f64), Answer> {
     kick.volume.zip(kick.intensity).ok_or(Answer::Missing(missing))
 }
 
-/// MAASP at a depth of open hole with mud above it. [Pa]
-fn maasp<R: Recorder>(scene: &Scene, point: &Point, fracture: f64, rec: &mut R) -> f64 {
-    let (vertical_depth, gravity) = (point.vertical_depth, scene.gravity());
-    let shoe_weight = rec.take(EquivalentMudWeight { pressure: fracture, vertical_depth, gravity });
-    rec.take(Maasp { shoe_weight, mud_weight: scene.section().mud.weight, shoe_depth: vertical_depth, gravity })
-}
-
 pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
     if !super::can_shut_in(scene) {
@@ -95,26 +86,24 @@ pub(super) fn annular_pressure<R: Recorder>(scene: &Scene, rec: &mut R) -> Answe
     let mut judgements = Vec::new();
     let mut judge = |limit: Limit, place: Place| judgements.push(Judged { demand, limit, place, zero: 0.0 });
 
-    let mut weakest: Option<(Point, f64, f64)> = None;
+    let gravity = scene.gravity();
+    let mut weakest: Option<(Point, f64)> = None;
     let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
     for point in points.iter().filter(|point| point.vertical_depth <= gas_top) {
-        let Some(fracture) = strength(scene, point, &mut Off) else {
+        let Some(allowed) = maasp(scene, point, gravity, &mut Off) else {
             missing.push("formation[].fracture");
             continue;
         };
-        let allowed = maasp(scene, point, fracture, &mut Off);
-        if weakest.is_none_or(|(_, _, least)| allowed < least) {
-            weakest = Some((*point, fracture, allowed));
+        if weakest.is_none_or(|(_, least)| allowed < least) {
+            weakest = Some((*point, allowed));
         }
     }
-    if let Some((point, fracture, _)) = weakest {
+    if let Some((point, capacity)) = weakest {
         rec.heading("what the weakest depth of open hole above the gas allows");
         rec.given("its measured depth", point.depth, Kind::Depth);
-        strength(scene, &point, rec);
-        rec.given("pressure that it bears of mud as heavy as at surface", fracture, Kind::Pressure);
-        let capacity = maasp(scene, &point, fracture, rec);
+        maasp(scene, &point, gravity, rec);
         // A margin of mud weight, as wanted in the window, so that it stays above nought at a weak depth.
-        let reserve = fit.well.margins.fracture * scene.gravity() * point.vertical_depth;
+        let reserve = fit.well.margins.fracture * gravity * point.vertical_depth;
         let (name, source) = if point.tested {
             ("MAASP by the shoe test", "leak-off or integrity test of the shoe")
         } else {

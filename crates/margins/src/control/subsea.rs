@@ -129,7 +129,7 @@ pub(super) fn choke_line<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             influx::strength(scene, point, rec);
             rec.take(as_weight(loss, point));
             rec.given("kill mud and loss together", worst.demand, Kind::Density);
-            rec.take(as_weight(point.fracture.unwrap_or_default(), point));
+            rec.take(as_weight(influx::strength(scene, point, &mut Off).unwrap_or_default(), point));
         }
         other_line(scene, kill, loss, rec);
     }

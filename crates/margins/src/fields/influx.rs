@@ -12,7 +12,7 @@ use rigwright_physics::control::criticals::NaturalGas;
 use rigwright_physics::control::gas::{Gas, ZMethod};
 use rigwright_physics::control::gas_column::{ColumnPoint, GasColumn};
 use rigwright_physics::control::kick::KickFormationPressure;
-use rigwright_physics::control::limits::{GasToSurfacePressure, ShoeFractureSurfacePressure};
+use rigwright_physics::control::limits::{GasToSurfacePressure, Maasp, ShoeFractureSurfacePressure};
 use rigwright_physics::control::tolerance::KickWell;
 use rigwright_physics::{Formula, Kind, Off, Recorder, STANDARD_ATMOSPHERE};
 use rigwright_well::{Fit, Well};
@@ -130,6 +130,20 @@ pub fn strength<R: Recorder>(scene: &Scene, point: &Point, rec: &mut R) -> Optio
         rec.given("less what pressure adds to the column of mud down to it", squeezed, Kind::Pressure);
     }
     Some(fracture - squeezed)
+}
+
+/// A depth as a kick meets it: its fracture pressure is the [`strength`] that it has left for mud as heavy as at surface.
+pub fn left_for_kick(scene: &Scene, point: &Point) -> Point {
+    Point { fracture: strength(scene, point, &mut Off), ..*point }
+}
+
+/// Largest shut-in casing pressure that a depth of open hole bears with mud up to surface, by the acceleration of free fall that makes
+/// pressures of mud weights; `None` where nobody knows its strength. [Pa]
+pub fn maasp<R: Recorder>(scene: &Scene, point: &Point, gravity: f64, rec: &mut R) -> Option<f64> {
+    let (pressure, vertical_depth) = (strength(scene, point, rec)?, point.vertical_depth);
+    // A pressure of the rock is made a weight by the exact constant, whatever the paper's.
+    let shoe_weight = rec.take(EquivalentMudWeight { pressure, vertical_depth, gravity: scene.gravity() });
+    Some(rec.take(Maasp { shoe_weight, mud_weight: scene.section().mud.weight, shoe_depth: vertical_depth, gravity }))
 }
 
 /// Hands the well with its kick to `read`; `None` for a hole that climbs towards its end.

@@ -4,6 +4,7 @@
 //! told on the sheet. Friction in the annulus is left out.
 
 use super::Ground;
+use crate::fields::influx::left_for_kick;
 use crate::fields::open_hole::{self, Point};
 use rigwright_physics::control::circulate::{Circulation, Instant, KillMethod};
 use rigwright_physics::control::tolerance::KickWell;
@@ -135,7 +136,8 @@ impl Kinder {
 pub(super) fn courses<R: Recorder>(ground: Ground, well: &KickWell, kill_weight: f64, rec: &mut R) -> Option<Courses> {
     let Ground { scene, order, volumes, .. } = ground;
     let prepared = scene.prepared_flow().open_hole.above(order.hole_depth).iter().copied();
-    let points: Vec<Point> = prepared.chain(open_hole::point(scene.fit(), order.hole_depth)).collect();
+    let points = prepared.chain(open_hole::point(scene.fit(), order.hole_depth));
+    let points: Vec<Point> = points.map(|point| left_for_kick(scene, &point)).collect();
     let shoe = scene.vertical_depth(volumes.shoe);
     let circulation = |method| Circulation {
         well: *well,

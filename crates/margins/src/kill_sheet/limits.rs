@@ -5,6 +5,7 @@ use super::course::{Course, Instants, WeakPoint};
 use super::schedule::annular_friction;
 use super::{Ground, Remark, Slow};
 use crate::control::ratings::{at_surface, burst_limits};
+use crate::fields::influx::squeezed;
 use crate::{Place, Scene};
 use rigwright_physics::{Kind, Recorder};
 
@@ -81,6 +82,8 @@ pub(super) fn limits<R: Recorder>(
     let shoe_depth = above.map_or(0.0, |casing| casing.shoe);
     let column = |weight: f64| weight * order.constants.gravity * scene.vertical_depth(shoe_depth);
     let test = above.and_then(|casing| casing.leak_off);
+    let points = scene.prepared_flow().open_hole.above(order.hole_depth);
+    let pressed = points.iter().find(|point| point.tested).map_or(0.0, |point| squeezed(scene, point));
     let shoe_pressure = |course: Option<&Course>| course.map(|course| course.shoe.value);
     // What the gauge reads, and the mud down to a depth above the gas, tell more than a gas of the well file.
     let gas_top = driller.and_then(|course| course.rows.first()).map(|row| row.instant.gas_top);
@@ -97,7 +100,7 @@ pub(super) fn limits<R: Recorder>(
             _ => "shoe, by leak-off test".to_owned(),
         },
         place: Place::Depth(shoe_depth),
-        capacity: test.map(|test| column(test.weight)),
+        capacity: test.map(|test| column(test.weight) - pressed),
         source: if test.is_some() { "well file" } else { "section[].casing.leak_off" },
         shut_in: shoe_shut_in,
         driller: shoe_pressure(driller),

@@ -1,12 +1,12 @@
 //! How much pressure may stand on the casing with mud all the way, each bound by its name, still and while pumping.
 
 use crate::control::ratings::{at_surface, burst_limits};
+use crate::fields::influx::maasp;
 use crate::kill_sheet::Constants;
 use crate::kill_sheet::schedule::annular_friction;
 use crate::{Place, Scene};
-use rigwright_physics::circulating::column::EquivalentMudWeight;
-use rigwright_physics::control::limits::{Maasp, MaaspFlowing};
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::control::limits::MaaspFlowing;
+use rigwright_physics::{Kind, Off, Recorder};
 
 /// Something that bounds the casing pressure.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,12 +57,9 @@ pub(super) fn bounds<R: Recorder>(
         Some(test) if !test.measured => "shoe, by planned leak-off",
         _ => "shoe, by leak-off test",
     };
-    // The sheet's constant makes pressures of mud weights; a pressure of the rock is made a weight by the exact one.
-    let (mud_weight, gravity, exact) = (scene.section().mud.weight, constants.gravity, scene.gravity());
-    let still = test.map(|test| {
-        let shoe_depth = scene.vertical_depth(shoe);
-        rec.take(Maasp { shoe_weight: test.weight, mud_weight, shoe_depth, gravity })
-    });
+    let (mud_weight, gravity) = (scene.section().mud.weight, constants.gravity);
+    let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
+    let still = points.iter().find(|point| point.tested).and_then(|point| maasp(scene, point, gravity, rec));
     bounds.push(Bound {
         name: name.to_owned(),
         place: Place::Depth(shoe),
@@ -72,17 +69,10 @@ pub(super) fn bounds<R: Recorder>(
         source: if test.is_some() { "well file" } else { "section[].casing.leak_off" },
     });
 
-    let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
     let rock = points.iter().filter(|point| !point.tested);
-    let strength = |point: &&crate::fields::open_hole::Point| {
-        point.fracture.map(|fracture| fracture - mud_weight * exact * point.vertical_depth)
-    };
-    let known = rock.clone().filter(|point| point.fracture.is_some());
-    let weakest = known.min_by(|a, b| strength(a).unwrap_or(0.0).total_cmp(&strength(b).unwrap_or(0.0)));
-    if let Some((point, pressure)) = weakest.and_then(|point| Some((point, point.fracture?))) {
-        let (vertical_depth, shoe_depth) = (point.vertical_depth, point.vertical_depth);
-        let shoe_weight = rec.take(EquivalentMudWeight { pressure, vertical_depth, gravity: exact });
-        let still = rec.take(Maasp { shoe_weight, mud_weight, shoe_depth, gravity });
+    let known = rock.clone().filter_map(|point| Some((point, maasp(scene, point, gravity, &mut Off)?)));
+    if let Some((point, still)) = known.min_by(|a, b| a.1.total_cmp(&b.1)) {
+        maasp(scene, point, gravity, rec);
         bounds.push(Bound {
             name: "weakest depth of open hole".to_owned(),
             place: Place::Depth(point.depth),

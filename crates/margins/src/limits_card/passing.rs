@@ -3,7 +3,7 @@
 
 use super::Bound;
 use crate::Scene;
-use crate::fields::influx::{formation_pressure, with_kick};
+use crate::fields::influx::{formation_pressure, strength, with_kick};
 use crate::fields::open_hole::Point;
 use rigwright_physics::control::circulate::{Circulation, KillMethod};
 use rigwright_physics::{Off, Recorder, numerics};
@@ -53,7 +53,8 @@ pub(super) fn passing<R: Recorder>(scene: &Scene, shoe: f64, bounds: &[Bound], r
     rec.heading("the design kick, by driller's method");
     let formation_pressure = formation_pressure(scene, intensity, rec);
     let points = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
-    let strengths: Option<Vec<(Point, f64)>> = points.iter().map(|point| Some((*point, point.fracture?))).collect();
+    let strengths: Option<Vec<(Point, f64)>> =
+        points.iter().map(|point| Some((*point, strength(scene, point, &mut Off)?))).collect();
     let surface = bounds.iter().filter(|bound| !bound.open_hole);
     // What nobody gave is not left out: then the least is unknown.
     let equipment: Option<f64> = surface.map(|bound| bound.still).collect::<Option<Vec<f64>>>()?.into_iter().reduce(f64::min);

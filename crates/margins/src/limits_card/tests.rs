@@ -133,3 +133,53 @@ fn published_trade_constant_gives_the_maasp_of_a_card_by_hand() {
     assert!((fall - 0.052 * 231.0 / 12.0).abs() < 2e-5, "{fall}");
     assert_eq!(trade.tolerance, exact.tolerance);
 }
+
+/// Swept over the example wells: each depth of each section. The card is one figure for all gas positions, the question is the shut-in
+/// on the design kick; what pressure adds to the column is in both.
+#[test]
+fn law_the_card_never_stands_above_the_question() {
+    let mut same = 0;
+    for name in ["ostrick", "quellmere", "tolvane"] {
+        let mut fit = example(name);
+        for section in &mut fit.well.sections {
+            // The card reckons with conventional control.
+            section.managed_pressure = None;
+        }
+        let basis = Basis::new(&fit);
+        for (section, this) in fit.well.sections.iter().enumerate() {
+            for share in [0.25, 0.5, 1.0] {
+                let hole_depth = this.top + share * (this.bottom - this.top);
+                let order = Order { section, hole_depth, as_of: None };
+                let card = limits_card(&fit, &order, &mut Off);
+                let scene = Scene::new(&basis, sweep::situation(&fit, section, Operation::ShutIn, hole_depth, hole_depth));
+                let asked = (crate::question("control/annular-pressure").unwrap().ask)(&scene, &mut Off);
+                let (Some(judged), Some(least)) = (asked.judged(), card.least().and_then(|bound| bound.still)) else { continue };
+                let capacity = judged.limit.capacity;
+                assert!(least <= capacity + 1e-6 * capacity.abs(), "{name} {section} {hole_depth}: {least} {capacity}");
+                same += usize::from((least - capacity).abs() <= 1e-6 * capacity.abs());
+            }
+        }
+    }
+    assert!(same >= 6, "the weakest depth is seldom the same: {same}");
+}
+
+/// What pressure adds to the column is taken off the bounds of the rock and of nothing else.
+#[test]
+fn law_a_column_that_pressure_makes_heavier_leaves_the_shoe_less() {
+    let mut fit = example("ostrick");
+    let section = fit.well.sections.iter().rposition(|section| section.mud.retort.is_some()).unwrap();
+    // No heat but that of the surface: pressure alone acts.
+    fit.well.geotherm.gradient = 0.0;
+    fit.well.sections[section].drilling.inlet_temperature = None;
+    let with = card(&fit, section);
+    fit.well.sections[section].mud.retort = None;
+    let without = card(&fit, section);
+    for (with, without) in with.bounds.iter().zip(&without.bounds) {
+        let (a, b) = (with.still.unwrap(), without.still.unwrap());
+        if with.open_hole {
+            assert!(a < b, "{with:?} {without:?}");
+        } else {
+            assert!((a - b).abs() <= 1e-9 * b.abs(), "{with:?} {without:?}");
+        }
+    }
+}

@@ -2,6 +2,7 @@
 
 use super::Maker;
 use crate::control::ratings::{burst_limits, rated, stack_limit};
+use crate::fields::influx::left_for_kick;
 use crate::fields::open_hole::{Point, point};
 use rigwright_physics::Off;
 use rigwright_physics::control::bubble::{Bubble, BubbleState, GasPath};
@@ -102,7 +103,8 @@ impl Bears {
             ("casing", burst),
         ];
         let prepared = scene.prepared_flow().open_hole.above(scene.situation.hole_depth);
-        let rock = prepared.iter().copied().chain(point(fit, scene.situation.hole_depth)).collect();
+        let rock = prepared.iter().copied().chain(point(fit, scene.situation.hole_depth));
+        let rock = rock.map(|point| left_for_kick(scene, &point)).collect();
         Bears { surface, rock }
     }
 
