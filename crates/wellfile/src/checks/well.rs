@@ -1,5 +1,6 @@
 //! The well as a whole.
 
+use super::more;
 use crate::build::well_kind;
 use crate::finding::Finding;
 use crate::report::Report;
@@ -8,6 +9,21 @@ use rigwright_well::WellKind;
 
 pub(super) fn check(well: &At<'_>, report: &mut Report) {
     water(well, report);
+    alarm(well, report);
+}
+
+/// An alarm that goes later than the design kick is in promises more than the well was designed for.
+fn alarm(well: &At<'_>, report: &mut Report) {
+    let Some(kick) = well.table("kick") else { return };
+    let (Some(gain), Some(volume)) = (kick.number("alarm_gain"), kick.number("volume")) else { return };
+    if more(gain, volume) {
+        report.push(
+            Finding::caution("well::alarm-gain", "the alarm goes when more than the design kick has come in")
+                .on(&kick, "alarm_gain", "gain at which it goes")
+                .on(&kick, "volume", "the kick that the well is designed for")
+                .help("set the alarm below `volume`, with room for what flows in until the well is shut in; or write the volume that can come in"),
+        );
+    }
 }
 
 fn water(well: &At<'_>, report: &mut Report) {
