@@ -1,8 +1,10 @@
 //! The kill sheet as text, in the order in which it is used: what was read, what to pump, what to hold, what the well
 //! bears, what to beware of. A stale sheet says so on its face.
 
+pub(crate) mod choke_line;
 mod course;
 
+use crate::paper::Pen;
 use crate::sheet::caution;
 use crate::subject::as_of;
 use crate::text::{Align, Span, Style, Text};
@@ -290,40 +292,12 @@ fn schedule(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
 }
 
 fn choke_line(text: &mut Text, leaf: &Leaf, sheet: &KillSheet) {
-    let Some(line) = &sheet.choke_line else { return };
-    text.heading("choke line, from preventers on the sea bed");
-    let told = |value: Option<f64>| value.map_or_else(|| "unknown".to_owned(), |value| leaf.up(value, Kind::Pressure));
-    let how = if line.measured { "measured" } else { "by the flow curve" };
-    let (loss, kill) = (told(line.loss), told(line.with_kill_mud));
-    leaf.told(
-        text,
-        "loses at the slow rate",
-        &format!("{loss}, {how}; {kill} with kill mud, which stands on the bottom at the end"),
-    );
-    leaf.told(text, "hold at the choke", &format!("{} once on rate; the kill line stays at what it read", told(line.on_rate)));
-    if let Some(over) = line.overbalance.filter(|over| *over > 0.0) {
-        leaf.told(text, "stands on the well", &leaf.up(over, Kind::Pressure));
+    let rows = choke_line::rows(&Pen { units: leaf.units, beside: None }, sheet);
+    if rows.is_empty() {
+        return;
     }
-    if let Some(both) = &line.both {
-        let (loss, hold) = (leaf.up(both.loss, Kind::Pressure), leaf.up(both.on_rate, Kind::Pressure));
-        let share = leaf.show(both.share, Kind::Fraction);
-        leaf.told(
-            text,
-            "with the kill line too",
-            &format!(
-                "{loss} lost, {share} of the flow in the choke line; hold {hold} once on rate, nothing is left to read still"
-            ),
-        );
-        let (volume, strokes) = (leaf.show(both.volume, Kind::Volume), leaf.number(both.strokes, Kind::Count));
-        leaf.told(text, "both lines hold", &format!("{volume}, {strokes} strokes; the tables are for the choke line alone"));
-        if both.overbalance > 0.0 {
-            leaf.told(text, "stands on it then", &leaf.up(both.overbalance, Kind::Pressure));
-        }
-    }
-    if let Some(riser) = &sheet.volumes.riser {
-        let (volume, strokes) = (leaf.show(riser.volume, Kind::Volume), leaf.number(riser.strokes, Kind::Count));
-        leaf.told(text, "riser", &format!("{volume}, {strokes} strokes, to be displaced to kill mud after the kill"));
-    }
+    text.heading(choke_line::CHOKE_LINE);
+    rows.iter().for_each(|(name, words)| leaf.told(text, name, words));
     text.blank();
 }
 

@@ -1,7 +1,7 @@
 //! The kill sheet as a paper: filled from shut-in readings, or blank for a drill.
 
 use super::{Cell, Column, Desk, Fact, Paper, Part, Pen, Table};
-use crate::kill_sheet::{CAUTIONS, remark};
+use crate::kill_sheet::{CAUTIONS, choke_line, remark};
 use crate::sheet;
 use rigwright_margins::Place;
 use rigwright_margins::kill_sheet::{KillSheet, Length, Peak};
@@ -15,6 +15,8 @@ pub fn kill_sheet(desk: &Desk, kill: &KillSheet) -> Paper {
     let pen = desk.pen();
     let mut parts = vec![Part::Facts { facts: read(&pen, kill) }, Part::Facts { facts: pump(&pen, kill) }];
     parts.push(volumes(desk, &pen, kill));
+    parts.extend(from_the_sea_bed(&pen, kill));
+    parts.extend(start_up(&pen, kill));
     parts.extend(schedule(&pen, kill));
     parts.extend(methods(&pen, kill));
     parts.push(limits(&pen, kill));
@@ -140,6 +142,30 @@ fn volumes(desk: &Desk, pen: &Pen, kill: &KillSheet) -> Part {
     table.caption =
         format!("volumes and strokes, {section}; {} of one pump", pen.show(kill.volumes.pump_output, Kind::VolumePerStroke));
     Part::Table(table)
+}
+
+/// The choke line from preventers on the sea bed, as on the screen.
+fn from_the_sea_bed(pen: &Pen, kill: &KillSheet) -> Option<Part> {
+    let mut table = Table::new(choke_line::CHOKE_LINE, &["", "*"]);
+    for (name, words) in choke_line::rows(pen, kill) {
+        table.row([name.into(), words.into()]);
+    }
+    (!table.rows.is_empty()).then_some(Part::Table(table))
+}
+
+/// Bringing the pump to rate, where the choke is not simply held at what the casing read.
+fn start_up(pen: &Pen, kill: &KillSheet) -> Option<Part> {
+    kill.choke_line.filter(|_| !kill.start_up.is_empty())?;
+    let heads = ["*pump speed", ">hold at the choke", ">drill pipe should show"];
+    let mut table = Table::new("bringing the pump to rate, through the choke line alone", &heads);
+    for step in &kill.start_up {
+        table.row([
+            pen.show(step.pump_speed, Kind::StrokeRate).into(),
+            Cell { text: pen.show(step.choke, Kind::Pressure), strong: true },
+            pen.show(step.drill_pipe, Kind::Pressure).into(),
+        ]);
+    }
+    Some(Part::Table(table))
 }
 
 /// The schedule, with room for what the gauges read.
