@@ -1,14 +1,14 @@
 //! How soon a kick is seen and shut in, against what the well takes.
 
 use super::shut_in::NOT_SHUT_IN;
-use super::{LARGER, NO_PVT, ONE_BUBBLE, ROCK_HEAT, can_shut_in, tolerance};
+use super::{LARGER, ONE_BUBBLE, ROCK_HEAT, SQUEEZED, can_shut_in, tolerance};
 use crate::question::{Question, Scope};
 use crate::{Answer, Judged, Limit, Scene};
 use rigwright_physics::control::kick::{DetectionVolume, InfluxAtShutIn};
 use rigwright_physics::{Kind, Off, Recorder, Working};
 use rigwright_well::Operation;
 
-/// Influx at shut-in over influx at detection by one company's rule, shown for comparison.
+/// Influx at shut-in over influx at detection by one company's standard, IPM-ST-WCI-011 (10 May 2002); shown for comparison, never judged by.
 const RULE_OF_THREE: f64 = 3.0;
 
 pub(super) const QUESTIONS: &[Question] = &[Question {
@@ -22,7 +22,7 @@ pub(super) const QUESTIONS: &[Question] = &[Question {
         ONE_BUBBLE,
         ROCK_HEAT,
         LARGER,
-        NO_PVT,
+        SQUEEZED,
         "steady inflow until the slowest preventer has closed; no alarm is no proof that nothing flows in",
     ],
     ask: detection::<Off>,
@@ -58,7 +58,10 @@ fn detection<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         other => return other,
     };
     if R::ON {
-        rec.heading("for comparison: the gain at which one company wants a kick to be seen");
+        rec.heading("for comparison: the gain at which a kick is to be seen, by one company's rule of three");
+        rec.note(|| {
+            "IPM-ST-WCI-011 (10 May 2002) takes the influx at shut-in as three times that at detection. The answer counts inflow and times instead.".to_owned()
+        });
         rec.take(DetectionVolume { design_volume: taken.limit.capacity, growth: RULE_OF_THREE });
     }
     let limit = Limit { reserve: fit.well.reserves.volume * demand, ..taken.limit };

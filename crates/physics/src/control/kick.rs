@@ -247,7 +247,7 @@ formula! {
     slug "detection-volume";
     equation "V_detect = V_design / n";
     law Homogeneous;
-    source "one company's rule of three, kick tolerance slides of May 2002; a setting, not a law";
+    source "IPM-ST-WCI-011, Kick tolerance (10 May 2002), one company's standard, as printed in course slide 146 PWC Rev. 6: the influx at shut-in is estimated at about three times that at detection; a setting, not a law";
     given {
         /// design influx at shut-in
         design_volume "V_design" Volume must NON_NEGATIVE;
