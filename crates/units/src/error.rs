@@ -173,6 +173,7 @@ pub const fn example(kind: Kind) -> &'static str {
         Kind::WorkPerLength => "`17 ton-mile/ft` or `81 t-km/m`",
         Kind::Energy => "`500 kWh` or `1800 MJ`",
         Kind::FlowRate => "`600 gpm` or `2300 L/min`",
+        Kind::GasRate => "`20 MMscf/d` or `570000 m3/d`",
         Kind::FuelRate => "`60 gal/h` or `230 L/h`",
         Kind::Speed => "`120 ft/min` or `37 m/min`",
         Kind::JetSpeed => "`330 ft/s` or `100 m/s`",

@@ -108,6 +108,8 @@ kinds! {
     FlowRate "flow rate" "m³/s" dim(0, 3, -1, 0);
     /// Fuel used per time. [m³/s]
     FuelRate "fuel rate" "m³/s" dim(0, 3, -1, 0);
+    /// Gas per time, at 60 °F and one atmosphere. [m³/s]
+    GasRate "gas rate at standard conditions" "m³/s" dim(0, 3, -1, 0);
     /// Annular, slip or jet speed. [m/s]
     Speed "speed" "m/s" dim(0, 1, -1, 0);
     /// Speed of a jet. [m/s]

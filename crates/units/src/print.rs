@@ -336,6 +336,7 @@ const fn usual(kind: Kind) -> [Shown; 3] {
         Kind::Energy => [("kWh", Decimals(1)); 3],
         Kind::FlowRate => [("gpm", Decimals(0)), ("L/min", Decimals(0)), ("m3/min", Decimals(3))],
         Kind::FuelRate => [("gal/h", Decimals(1)), ("L/h", Decimals(1)), ("L/h", Decimals(1))],
+        Kind::GasRate => [("MMscf/d", Decimals(2)), ("m3/d", Decimals(0)), ("m3/d", Decimals(0))],
         Kind::Speed => [("ft/min", Decimals(1)), ("m/min", Decimals(1)), ("m/min", Decimals(1))],
         Kind::JetSpeed => [("ft/s", Decimals(0)), ("m/s", Decimals(0)), ("m/s", Decimals(0))],
         Kind::DrillingRate => [("ft/h", Decimals(1)), ("m/h", Decimals(1)), ("m/h", Decimals(1))],

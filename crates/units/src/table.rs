@@ -124,6 +124,8 @@ const LENGTHS: &[Kind] = &[Kind::Depth, Kind::Diameter, Kind::Roughness];
 const VOLUMES: &[Kind] = &[Kind::Volume, Kind::FluidVolume, Kind::Filtrate];
 const PRESSURES: &[Kind] = &[Kind::Pressure, Kind::Stress];
 const FLOWS: &[Kind] = &[Kind::FlowRate, Kind::FuelRate];
+const GAS_FLOWS: &[Kind] = &[Kind::FlowRate, Kind::GasRate];
+const ALL_FLOWS: &[Kind] = &[Kind::FlowRate, Kind::FuelRate, Kind::GasRate];
 const SPEEDS: &[Kind] = &[Kind::Speed, Kind::JetSpeed, Kind::DrillingRate];
 
 /// Where most factors come from: the definitions are repeated in its chapter 4 and appendix B.
@@ -305,12 +307,13 @@ pub static TABLE: &[Unit] = &[
     unit("bbl/min", &["bpm"], &[Kind::FlowRate], BARREL / MINUTE, NIST),
     unit("bbl/h", &["bbl/hr", "bph"], &[Kind::FlowRate], BARREL / HOUR, NIST),
     unit("bbl/d", &["bbl/day", "bpd"], FLOWS, BARREL / DAY, NIST),
-    unit("ft3/d", &["ft3/day", "cfd", "scf/d"], &[Kind::FlowRate], FOOT3 / DAY, NIST),
-    unit("m3/h", &["m3/hr"], FLOWS, 1.0 / HOUR, SI),
-    unit("m3/d", &["m3/day"], FLOWS, 1.0 / DAY, SI),
-    unit("m3/s", &[], FLOWS, 1.0, SI),
+    unit("ft3/d", &["ft3/day", "cfd", "scf/d"], GAS_FLOWS, FOOT3 / DAY, NIST),
+    unit("MMscf/d", &["MMscfd", "MMcf/d", "MMcfd"], &[Kind::GasRate], 1e6 * FOOT3 / DAY, TRADE),
+    unit("m3/h", &["m3/hr"], ALL_FLOWS, 1.0 / HOUR, SI),
+    unit("m3/d", &["m3/day"], ALL_FLOWS, 1.0 / DAY, SI),
+    unit("m3/s", &[], ALL_FLOWS, 1.0, SI),
     unit("L/s", &["l/s"], &[Kind::FlowRate], LITRE, SI),
-    unit("ft3/min", &["cfm"], &[Kind::FlowRate], FOOT3 / MINUTE, NIST),
+    unit("ft3/min", &["cfm"], GAS_FLOWS, FOOT3 / MINUTE, NIST),
     unit("gal/h", &["gal/hr", "gph"], FLOWS, GALLON / HOUR, NIST),
     unit("gal/d", &["gal/day"], FLOWS, GALLON / DAY, NIST),
     unit("L/h", &["l/h", "L/hr", "l/hr"], FLOWS, LITRE / HOUR, SI),

@@ -50,6 +50,30 @@ pub struct Separator {
     pub vent_roughness: f64,
 }
 
+/// Diverter for shallow gas, with the line that it opens. What nobody gave is `None`.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Diverter {
+    /// Lowest working pressure of packer, housing and valves. [Pa]
+    pub rating: Option<f64>,
+    /// Inside diameter of the line. [m]
+    pub line_inside: Option<f64>,
+    /// Length of the line. [m]
+    pub line_length: Option<f64>,
+    /// Resistance coefficients of entrance, valve and bends, added up. [-]
+    pub line_fittings: Option<f64>,
+    /// Roughness of the line. [m]
+    pub line_roughness: f64,
+}
+
+/// Shallow gas that a section may meet while it is drilled on the diverter. What nobody gave is `None`.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ShallowGas {
+    /// Gas rate to be prepared for, at standard conditions. [m³/s]
+    pub rate: Option<f64>,
+    /// Measured depth of the conductor's shoe, where no casing of the file stands above the section. [m]
+    pub conductor: Option<f64>,
+}
+
 /// Pipe that a shear ram cut in a test, and the control pressure that it took without pressure in the well.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShearTest {

@@ -17,7 +17,9 @@ mod string;
 mod well;
 
 pub use casing::{Casing, LeakOff};
-pub use control::{Crossover, LastDone, ManagedPressure, Riser, RotatingSeal, SafetyValve, Separator, ShearTest};
+pub use control::{
+    Crossover, Diverter, LastDone, ManagedPressure, Riser, RotatingSeal, SafetyValve, Separator, ShallowGas, ShearTest,
+};
 pub use engines::{Aspiration, Emergency, FuelPoint, LargestMotor, Sets};
 pub use formation::{Formation, Geotherm, Heat, Rock};
 pub use mud::{LossMethod, Model, Mud, MudKind, Reading, Rheogram};

@@ -1,6 +1,6 @@
 //! The rig: nameplates and what is fitted today.
 
-use crate::{Crossover, Emergency, LargestMotor, Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest};
+use crate::{Crossover, Diverter, Emergency, LargestMotor, Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest};
 pub use rigwright_physics::circulating::surface::SurfaceCombination;
 pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 
@@ -67,6 +67,8 @@ pub struct Rig {
     pub choke_bore: Option<f64>,
     /// Separator of mud and gas, where there is one.
     pub separator: Option<Separator>,
+    /// Diverter for shallow gas, where there is one.
+    pub diverter: Option<Diverter>,
     /// Valves for the string, at the floor.
     pub safety_valves: Vec<SafetyValve>,
     /// Subs from one connection to another.

@@ -1,6 +1,6 @@
 //! A hole section: what is drilled with one bit size, one mud and one string.
 
-use crate::{CandidateMud, Casing, ManagedPressure, Motion, Mud, Part, Sticking};
+use crate::{CandidateMud, Casing, ManagedPressure, Motion, Mud, Part, ShallowGas, Sticking};
 use jiff::civil::Date;
 
 /// A hole section.
@@ -38,6 +38,8 @@ pub struct Section {
     pub progress: Vec<Progress>,
     /// Back pressure, where it is drilled with managed pressure.
     pub managed_pressure: Option<ManagedPressure>,
+    /// Shallow gas that it may meet, where it is drilled on the diverter.
+    pub shallow_gas: Option<ShallowGas>,
     /// Slow circulating rates read in this section.
     pub slow_rates: Vec<SlowRate>,
     /// Hook loads read in this section.

@@ -218,6 +218,7 @@ pub(crate) const fn sane(kind: Kind) -> Range {
         Kind::Torque => Range::between(0.0, 1e6),
         Kind::Power => above_zero_to(5e7),
         Kind::FlowRate => above_zero_to(0.5),
+        Kind::GasRate => above_zero_to(1_000.0),
         Kind::FuelRate => above_zero_to(0.01),
         Kind::Speed => above_zero_to(20.0),
         Kind::DrillingRate => above_zero_to(0.5),

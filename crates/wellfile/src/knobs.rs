@@ -364,6 +364,18 @@ pub(crate) static SETS_ON_LINE: Knob = Knob {
     allowed: |fit, _| Range::between(1.0, f64::from(fit.rig.sets.number)),
 };
 
+pub(crate) static DIVERTER_LINE: Knob = Knob {
+    name: "diverter line",
+    kind: Kind::Diameter,
+    per_section: false,
+    ease: Ease::NeedsBuying,
+    // Inside diameters as they are built (common practice).
+    step: Step::Among(|_, _| [6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0].map(|inches| inches * INCH).to_vec()),
+    get: |fit, _| fit.rig.diverter?.line_inside,
+    set: |fit, _, value| fit.rig.diverter.iter_mut().for_each(|diverter| diverter.line_inside = Some(value)),
+    allowed: |_, _| Range::between(2.0 * INCH, 30.0 * INCH),
+};
+
 fn whole(value: f64) -> u32 {
     value.round().max(0.0) as u32
 }

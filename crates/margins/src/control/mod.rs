@@ -8,6 +8,7 @@ mod bump;
 mod casing;
 mod closes_on;
 mod detection;
+mod diverter;
 mod kill;
 pub(crate) mod managed;
 mod preventers;
@@ -67,10 +68,11 @@ pub static SYSTEM: System = System {
         subsea_gas::QUESTIONS,
         preventers::QUESTIONS,
         separator::QUESTIONS,
+        diverter::QUESTIONS,
         barriers::QUESTIONS,
         managed::QUESTIONS,
     ],
-    not_yet: NOT_YET,
+    not_yet: &[],
 };
 
 const QUESTIONS: &[Question] = &[
@@ -317,5 +319,3 @@ const QUESTIONS: &[Question] = &[
         show: subsea::choke_line::<Working>,
     },
 ];
-
-const NOT_YET: &[(&str, &str)] = &[("control/diverter", "the diverter for shallow gas")];

@@ -9,7 +9,7 @@ use crate::question::{Question, Scope};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::circulating::friction::{Colebrook, Reynolds};
 use rigwright_physics::control::choke::{ChokeBoreForGas, ChokeBoreForMud, DISCHARGE};
-use rigwright_physics::control::gas::{GasState, ZMethod};
+use rigwright_physics::control::gas::{GasState, MOLAR_GAS_CONSTANT, ZMethod};
 use rigwright_physics::control::separator::{GasMassRate, GasRateAtStandard, MudLegPressure, VentLine};
 use rigwright_physics::numerics::root;
 use rigwright_physics::{Kind, Off, Recorder, Root, STANDARD_ATMOSPHERE, Working};
@@ -17,10 +17,8 @@ use std::f64::consts::FRAC_PI_4;
 
 /// Viscosity of methane near surface conditions, from memory. [Pa·s]
 const GAS_VISCOSITY: f64 = 1.1e-5;
-/// Molar gas constant. [J/(mol·K)]
-const GAS_CONSTANT: f64 = 8.314_462_618;
 /// Ratio of specific heats of a light natural gas, common practice.
-const HEAT_RATIO: f64 = 1.3;
+pub(super) const HEAT_RATIO: f64 = 1.3;
 
 const PEAK: &str = "driller's method with the design kick as one bubble: gas at surface gives the peak; the slow rate of the deepest reading is the kill rate";
 const SLUG: &str = "free gas goes through the choke as fast as mud is pumped, as warm as the rock at surface";
@@ -109,15 +107,42 @@ fn in_separator<R: Recorder>(scene: &Scene, peak: &Peak, vent: [f64; 3], flow_ra
     });
     let molar_mass = scene.basis.influx.gas.molar_mass;
     let mass_rate = rec.take(GasMassRate { gas_rate, molar_mass });
-    let outlet_density = STANDARD_ATMOSPHERE * molar_mass / (GAS_CONSTANT * peak.temperature);
+    let outlet_density = ideal_density(molar_mass, peak.temperature);
     rec.given("density of the gas at the end of the vent, an ideal gas", outlet_density, Kind::Density);
-    let velocity = mass_rate / (outlet_density * FRAC_PI_4 * inner_diameter * inner_diameter);
-    let reynolds = rec.take(Reynolds { density: outlet_density, velocity, width: inner_diameter, viscosity: GAS_VISCOSITY });
-    let fanning = rec.take(Colebrook { reynolds, relative_roughness: roughness / inner_diameter });
-    rec.given("Darcy friction factor: four times Fanning's", 4.0 * fanning, Kind::Ratio);
-    let line =
-        VentLine { length, inner_diameter, friction_factor: 4.0 * fanning, outlet_pressure: STANDARD_ATMOSPHERE, outlet_density };
+    let area = FRAC_PI_4 * inner_diameter * inner_diameter;
+    let past = GasPast { mass_rate, density: outlet_density, area, width: inner_diameter, roughness };
+    let friction_factor = past.friction_factor(rec);
+    let line = VentLine { length, inner_diameter, friction_factor, outlet_pressure: STANDARD_ATMOSPHERE, outlet_density };
     line.inlet_pressure(rec, mass_rate)
+}
+
+/// Density of an ideal gas in the air. [kg/m³]
+pub(super) fn ideal_density(molar_mass: f64, temperature: f64) -> f64 {
+    STANDARD_ATMOSPHERE * molar_mass / (MOLAR_GAS_CONSTANT * temperature)
+}
+
+/// Gas that flows past rough walls. [SI]
+#[derive(Clone, Copy, Debug)]
+pub(super) struct GasPast {
+    pub(super) mass_rate: f64,
+    /// Anywhere along the way: it drops out.
+    pub(super) density: f64,
+    pub(super) area: f64,
+    /// Hydraulic diameter.
+    pub(super) width: f64,
+    pub(super) roughness: f64,
+}
+
+impl GasPast {
+    /// Darcy friction factor. [-]
+    pub(super) fn friction_factor<R: Recorder>(&self, rec: &mut R) -> f64 {
+        let GasPast { mass_rate, density, area, width, roughness } = *self;
+        let reynolds = Reynolds { density, velocity: mass_rate / (density * area), width, viscosity: GAS_VISCOSITY };
+        let reynolds = rec.take(reynolds);
+        let fanning = rec.take(Colebrook { reynolds, relative_roughness: roughness / width });
+        rec.given("Darcy friction factor: four times Fanning's", 4.0 * fanning, Kind::Ratio);
+        4.0 * fanning
+    }
 }
 
 /// Standard temperature of gas rates: 60 °F. [K]

@@ -24,6 +24,7 @@ pub mod tolerance;
 pub mod trips;
 
 pub mod accumulator;
+pub mod diverter;
 pub mod separator;
 
 use crate::FormulaRecord;
@@ -46,5 +47,6 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     trips::RECORDS,
     accumulator::RECORDS,
     separator::RECORDS,
+    diverter::RECORDS,
     choke::RECORDS,
 ];

@@ -47,7 +47,7 @@ formula! {
         standard_temperature "T_s" Temperature must POSITIVE default STANDARD_TEMPERATURE;
     }
     /// gas rate at standard conditions
-    gives "q" FlowRate;
+    gives "q" GasRate;
     value |f| {
         let by_pressure = f.flow_rate * (f.absolute_pressure / f.standard_pressure);
         by_pressure * (f.standard_temperature / f.temperature) / f.factor
@@ -87,7 +87,7 @@ formula! {
         /// equivalent length of the vent line, bends included
         length "L_e" Depth must NON_NEGATIVE;
         /// gas rate at standard conditions
-        gas_rate "q" FlowRate must NON_NEGATIVE;
+        gas_rate "q" GasRate must NON_NEGATIVE;
         /// inside diameter of the vent line
         inner_diameter "d" Diameter must POSITIVE;
     }
@@ -166,7 +166,7 @@ formula! {
     source "ideal gas at standard conditions";
     given {
         /// gas rate at standard conditions
-        gas_rate "q" FlowRate must NON_NEGATIVE;
+        gas_rate "q" GasRate must NON_NEGATIVE;
         /// molar mass of the gas
         molar_mass "M" MolarMass must NON_NEGATIVE;
     }

@@ -186,6 +186,7 @@ fn size(kind: Kind) -> (f64, f64) {
         Kind::Power => (1e3, 3e6),
         Kind::LineWork | Kind::Energy | Kind::PowerPerArea => (1e5, 1e9),
         Kind::FlowRate => (1e-3, 1e-1),
+        Kind::GasRate => (1e-2, 1e2),
         Kind::FuelRate => (1e-6, 1e-3),
         Kind::VolumePerStroke => (1e-3, 3e-2),
         Kind::DrillingRate => (1e-4, 1e-1),

@@ -3,9 +3,10 @@
 use super::{Assumed, assume, yes};
 use crate::sheet::At;
 use rigwright_well::{
-    Accumulator, Aspiration, Block, Crossover, Crown, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency, FuelPoint,
-    LargestMotor, Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine, Returns, Rig,
-    Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest, Slips, SurfaceCombination, SurfaceLines, SurfaceWay, Tongs,
+    Accumulator, Aspiration, Block, Crossover, Crown, Diverter, Drawworks, Drive, DriveChain, DriveKind, Drives, Emergency,
+    FuelPoint, LargestMotor, Line, Liner, Mast, MotorCurrent, Pits, Preventer, PreventerKind, Pump, PumpKind, RaisingLine,
+    Returns, Rig, Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest, Slips, SurfaceCombination, SurfaceLines,
+    SurfaceWay, Tongs,
 };
 
 pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
@@ -130,6 +131,16 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 vent_length: at.number("vent_length"),
                 vent_inside: at.number("vent_inside"),
                 vent_roughness: at.number("vent_roughness")?,
+            }),
+            None => None,
+        },
+        diverter: match at.table("diverter") {
+            Some(at) => Some(Diverter {
+                rating: at.number("rating"),
+                line_inside: at.number("line_inside"),
+                line_length: at.number("line_length"),
+                line_fittings: at.number("line_fittings"),
+                line_roughness: at.number("line_roughness")?,
             }),
             None => None,
         },

@@ -8,7 +8,7 @@ use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
     Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model, Motion, Mud,
-    Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, SlowRate, Slug, Tripping, WearClass,
+    Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, ShallowGas, SlowRate, Slug, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
@@ -41,6 +41,9 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
                 Some(at) => Some(managed_pressure(&at)?),
                 None => None,
             },
+            shallow_gas: at
+                .table("shallow_gas")
+                .map(|at| ShallowGas { rate: at.number("rate"), conductor: at.number("conductor") }),
             hook_loads: at.list("hook_load").iter().map(hook_load).collect::<Option<_>>()?,
             slow_rates: at.list("slow_rate").iter().map(slow_rate).collect::<Option<_>>()?,
             casing: match at.table("casing") {

@@ -10,6 +10,7 @@ pub(super) fn check(sections: &[At<'_>], report: &mut Report) {
     for (index, section) in sections.iter().enumerate() {
         order(section, &sections[..index], report);
         back_pressure(section, report);
+        conductor(section, report);
     }
 }
 
@@ -57,6 +58,19 @@ fn anchor(section: &At<'_>, pressure: &At<'_>, report: &mut Report) {
                 .on(pressure, "anchor", "this depth")
                 .on(section, "bottom", "is below this one")
                 .help("the anchor is a depth of the hole whose pressure is held through a connection"),
+        );
+    }
+}
+
+fn conductor(section: &At<'_>, report: &mut Report) {
+    let Some(gas) = section.table("shallow_gas") else { return };
+    let (Some(shoe), Some(bottom)) = (gas.number("conductor"), section.number("bottom")) else { return };
+    if more(shoe, bottom) {
+        report.push(
+            Finding::error("well::conductor", "the conductor ends below the section that is drilled through it")
+                .on(&gas, "conductor", "this shoe")
+                .on(section, "bottom", "is below this end")
+                .help("write the measured depth of the shoe of the pipe that the diverter stands on"),
         );
     }
 }

@@ -1,10 +1,10 @@
 //! Rows of pressure control: back pressure in a section, and what holds it on the rig.
 
 use crate::entry::{Entry, Form, number, quantity, row, table, tables, whole};
-use crate::knobs::{FLOWING_BACK_PRESSURE, STILL_BACK_PRESSURE};
+use crate::knobs::{DIVERTER_LINE, FLOWING_BACK_PRESSURE, STILL_BACK_PRESSURE};
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
-    Density, Depth, Diameter, FlowRate, Fraction, LinearMass, Pressure, Ratio, Roughness, Temperature, Time, Volume,
+    Density, Depth, Diameter, FlowRate, Fraction, GasRate, LinearMass, Pressure, Ratio, Roughness, Temperature, Time, Volume,
 };
 
 /// A limit of nothing would be no limit.
@@ -95,6 +95,21 @@ pub(super) const SECTION: &[Entry] = &[
     )
     .must(Range::between(1.0, 7_200.0))
     .optional(),
+    table("section[].shallow_gas", "shallow gas that may be met while the section is drilled on the diverter").optional(),
+    quantity(
+        "section[].shallow_gas.rate",
+        GasRate,
+        "30 MMscf/d",
+        "gas rate to be prepared for, as the site survey or neighbouring wells tell it",
+    )
+    .unknown(),
+    quantity(
+        "section[].shallow_gas.conductor",
+        Depth,
+        "200 ft",
+        "measured depth of the shoe of the conductor, where no casing of the file stands above the section",
+    )
+    .unknown(),
 ];
 
 pub(super) const RIG: &[Entry] = &[
@@ -139,6 +154,26 @@ pub(super) const RIG: &[Entry] = &[
     quantity("rig.separator.vent_length", Depth, "250 ft", "length of the vent line, its bends as length").unknown(),
     quantity("rig.separator.vent_inside", Diameter, "8 in", "inside diameter of the vent line").unknown(),
     quantity("rig.separator.vent_roughness", Roughness, "0.0018 in", "roughness of the vent line")
+        .must(Range::between(1e-7, 0.005))
+        .default("0.0018 in", "common practice: new commercial steel"),
+    // Diverter
+    table("rig.diverter", "diverter for shallow gas, with the line that it opens").optional(),
+    quantity("rig.diverter.rating", Pressure, "500 psi", "lowest working pressure of packer, housing and valves")
+        .must(RATING)
+        .unknown(),
+    quantity("rig.diverter.line_inside", Diameter, "12 in", "inside diameter of the line, the narrowest")
+        .knob(&DIVERTER_LINE)
+        .unknown(),
+    quantity("rig.diverter.line_length", Depth, "120 ft", "length of the line that is open, the longest of them").unknown(),
+    number(
+        "rig.diverter.line_fittings",
+        Ratio,
+        "1.5",
+        "resistance coefficients of entrance, valve and bends, added up (velocity heads)",
+    )
+    .must(Range::between(0.0, 100.0))
+    .unknown(),
+    quantity("rig.diverter.line_roughness", Roughness, "0.0018 in", "roughness of the line")
         .must(Range::between(1e-7, 0.005))
         .default("0.0018 in", "common practice: new commercial steel"),
     // Safety valves
