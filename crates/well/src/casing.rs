@@ -41,6 +41,8 @@ pub struct Casing {
     pub bump_pressure: Option<f64>,
     /// Measured depth of the top of cement. [m]
     pub cement_top: Option<f64>,
+    /// Waiting on cement.
+    pub cement_wait: CementWait,
     /// Share of the yield strength that is left in the heat at the shoe. [-]
     pub hot_yield: f64,
     /// Measured depth down to which the string is to stand empty once; `None` for the level that losses leave. [m]
@@ -63,6 +65,25 @@ pub struct Casing {
     pub joint_time: f64,
     /// Time from the shoe on bottom to drilling on: cement, waiting, preventers, test. [s]
     pub flat_time: f64,
+}
+
+/// What the plan waits for while cement sets, and the strength that a laboratory's report gives. What nobody gave is `None`.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CementWait {
+    /// Compressive strength by time in place, both rising: (time, strength). [s, Pa]
+    pub strengths: Vec<(f64, f64)>,
+    /// From cement in place to drilling out the shoe. [s]
+    pub drill_out: Option<f64>,
+    /// To nippling down the preventers; `None` where they stay. [s]
+    pub nipple_down: Option<f64>,
+    /// To testing the casing; `None` where it is tested before the cement sets. [s]
+    pub test: Option<f64>,
+    /// Strength asked for to drill out. [Pa]
+    pub drill_out_strength: f64,
+    /// Strength asked for to nipple down. [Pa]
+    pub nipple_down_strength: f64,
+    /// Strength asked for to test. [Pa]
+    pub test_strength: Option<f64>,
 }
 
 /// A leak-off or integrity test at the shoe.

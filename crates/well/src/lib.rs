@@ -16,7 +16,7 @@ mod situation;
 mod string;
 mod well;
 
-pub use casing::{Casing, LeakOff};
+pub use casing::{Casing, CementWait, LeakOff};
 pub use control::{
     Crossover, Diverter, LastDone, ManagedPressure, Riser, RotatingSeal, SafetyValve, Separator, ShallowGas, ShearTest,
 };

@@ -13,6 +13,7 @@ const FOOT: f64 = 0.3048;
 const GPM: f64 = 231.0 * INCH * INCH * INCH / 60.0;
 const PSI: f64 = 0.453_592_37 * 9.806_65 / (INCH * INCH);
 const KLBF: f64 = 453.592_37 * 9.806_65;
+const HOUR: f64 = 3_600.0;
 const RPM: f64 = 2.0 * PI / 60.0;
 /// Smallest and largest nozzle that are sold, in 32nds of an inch (common practice).
 const NOZZLES: [usize; 2] = [7, 32];
@@ -374,6 +375,19 @@ pub(crate) static DIVERTER_LINE: Knob = Knob {
     get: |fit, _| fit.rig.diverter?.line_inside,
     set: |fit, _, value| fit.rig.diverter.iter_mut().for_each(|diverter| diverter.line_inside = Some(value)),
     allowed: |_, _| Range::between(2.0 * INCH, 30.0 * INCH),
+};
+
+pub(crate) static CEMENT_WAIT: Knob = Knob {
+    name: "wait on cement",
+    kind: Kind::Time,
+    per_section: true,
+    ease: Ease::Today,
+    step: Step::By(HOUR),
+    get: |fit, index| casing(fit, index)?.cement_wait.drill_out,
+    set: |fit, index, value| {
+        turn(fit, index, |section| section.casing.iter_mut().for_each(|casing| casing.cement_wait.drill_out = Some(value)));
+    },
+    allowed: |_, _| Range::between(HOUR, 240.0 * HOUR),
 };
 
 fn whole(value: f64) -> u32 {

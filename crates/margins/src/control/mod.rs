@@ -6,6 +6,7 @@ mod annuli;
 mod barriers;
 mod bump;
 mod casing;
+mod cement;
 mod closes_on;
 mod detection;
 mod diverter;
@@ -64,6 +65,7 @@ pub static SYSTEM: System = System {
         detection::QUESTIONS,
         seat::QUESTIONS,
         bump::QUESTIONS,
+        cement::QUESTIONS,
         annuli::QUESTIONS,
         subsea_gas::QUESTIONS,
         preventers::QUESTIONS,

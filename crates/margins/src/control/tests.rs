@@ -39,6 +39,7 @@ fn told(answer: &Answer, name: &str) -> f64 {
     figures.iter().find(|figure| figure.name == name).unwrap_or_else(|| panic!("{name} in {figures:?}")).value
 }
 
+mod cement;
 mod diverter;
 mod limits_behind;
 mod subsea;

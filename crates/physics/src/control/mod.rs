@@ -24,6 +24,7 @@ pub mod tolerance;
 pub mod trips;
 
 pub mod accumulator;
+pub mod cement;
 pub mod diverter;
 pub mod separator;
 
@@ -48,5 +49,6 @@ pub const RECORDS: &[&[&FormulaRecord]] = &[
     accumulator::RECORDS,
     separator::RECORDS,
     diverter::RECORDS,
+    cement::RECORDS,
     choke::RECORDS,
 ];

@@ -7,8 +7,8 @@ use crate::sheet::At;
 use rigwright_physics::tubular::yield_strength;
 use rigwright_units::{Kind, System, show_exact};
 use rigwright_well::{
-    Casing, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model, Motion, Mud,
-    Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, ShallowGas, SlowRate, Slug, Tripping, WearClass,
+    Casing, CementWait, Cleaning, Drilling, HookLoadReading, Joint, LeakOff, Lie, Liner, LossMethod, ManagedPressure, Model,
+    Motion, Mud, Part, PartKind, Reading, ReturnTo, Rheogram, Rig, Section, ShallowGas, SlowRate, Slug, Tripping, WearClass,
 };
 
 pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> Option<Vec<Section>> {
@@ -241,6 +241,17 @@ fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Opti
         cement_rate: at.number("cement_rate"),
         bump_pressure: at.number("bump_pressure"),
         cement_top: at.number("cement_top"),
+        cement_wait: CementWait {
+            strengths: at
+                .pairs("cement_strength")
+                .map_or_else(Vec::new, |pairs| pairs.iter().map(|at| (at.key, at.value)).collect()),
+            drill_out: at.number("wait_to_drill_out"),
+            nipple_down: at.number("wait_to_nipple_down"),
+            test: at.number("wait_to_test"),
+            drill_out_strength: at.number("drill_out_strength")?,
+            nipple_down_strength: at.number("nipple_down_strength")?,
+            test_strength: at.number("test_strength"),
+        },
         hot_yield: at.number("hot_yield")?,
         empty_to: at.number("empty_to"),
         burst_fraction: at.number("burst_fraction"),

@@ -15,6 +15,29 @@ pub(super) fn check(section: &At<'_>, above: &[At<'_>], rig: &At<'_>, sea_bed: O
     leak_off(&casing, report);
     super::hoist::lines(&casing, "lines", rig, report);
     floated(&casing, report);
+    cement_strength(&casing, report);
+}
+
+/// Readings of the strength rise, and the plan leaves the time that they ask for.
+fn cement_strength(casing: &At<'_>, report: &mut Report) {
+    let falls = casing.pairs("cement_strength").and_then(|pairs| pairs.windows(2).find(|pair| pair[1].value <= pair[0].value));
+    if let Some(pair) = falls {
+        report.push(
+            Finding::error("well::cement-strength", "the strength of the cement does not rise from one reading to the next")
+                .at(&pair[1].place, "no more than the reading before")
+                .help("write the rising part of the laboratory's report, time by time"),
+        );
+    }
+    let flat = casing.number("flat_time").filter(|_| casing.given("flat_time"));
+    let wait = casing.number("wait_to_drill_out");
+    if wait.zip(flat).is_some_and(|(wait, flat)| more(wait, flat)) {
+        report.push(
+            Finding::caution("well::flat-time", "the wait on cement is longer than the plan leaves between shoe and drilling on")
+                .on(casing, "wait_to_drill_out", "this wait")
+                .on(casing, "flat_time", "this time for cementing, waiting, preventers and test")
+                .help("`flat_time` counts into the days of the well: it holds the wait and what is done beside it"),
+        );
+    }
 }
 
 fn floated(casing: &At<'_>, report: &mut Report) {

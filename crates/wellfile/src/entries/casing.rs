@@ -1,7 +1,7 @@
 //! Rows of casing and liners.
 
 use crate::entry::{Entry, Form, number, quantity, row, table, whole};
-use crate::knobs::{CASING_GRADE, CASING_SHOE, CASING_SPEED, CASING_WEIGHT};
+use crate::knobs::{CASING_GRADE, CASING_SHOE, CASING_SPEED, CASING_WEIGHT, CEMENT_WAIT};
 use rigwright_physics::Range;
 use rigwright_units::Kind::{
     Density, Depth, Diameter, FlowRate, Force, Fraction, LinearMass, Pressure, Speed, Stress, Time, Torque,
@@ -12,6 +12,10 @@ pub(crate) const TESTS: &[&str] = &["leak-off", "integrity"];
 
 /// More than nothing, at most the whole strength.
 const BURST: Range = Range::between(0.1, 1.0);
+/// From a quarter of an hour to ten days. [s]
+const WAIT: Range = Range::between(900.0, 864_000.0);
+/// Compressive strength of cement. [Pa]
+const STRENGTH: Range = Range::between(1e4, 200e6);
 
 pub(super) const ROWS: &[Entry] = &[
     table("section[].casing", "casing or liner at its end; left out, the section stays open").optional(),
@@ -56,6 +60,45 @@ pub(super) const ROWS: &[Entry] = &[
     quantity("section[].casing.cement_rate", FlowRate, "200 gpm", "flow at which the slurry is displaced").unknown(),
     quantity("section[].casing.bump_pressure", Pressure, "1500 psi", "pressure at surface when the plug is bumped").unknown(),
     quantity("section[].casing.cement_top", Depth, "1500 ft", "measured depth of the top of cement").unknown(),
+    row(
+        "section[].casing.cement_strength",
+        Form::Pairs { key: Time, value: Pressure },
+        "{ \"7 h\" = \"50 psi\", \"11 h\" = \"500 psi\", \"24 h\" = \"1800 psi\" }",
+        "compressive strength of the cement at the shoe by its time in place, from the laboratory's report",
+    )
+    .unknown(),
+    quantity("section[].casing.wait_to_drill_out", Time, "18 h", "planned wait from cement in place to drilling out the shoe")
+        .must(WAIT)
+        .knob(&CEMENT_WAIT)
+        .unknown(),
+    quantity(
+        "section[].casing.wait_to_nipple_down",
+        Time,
+        "9 h",
+        "planned wait until preventers or diverter are nippled down, where they are",
+    )
+    .must(WAIT)
+    .optional(),
+    quantity(
+        "section[].casing.wait_to_test",
+        Time,
+        "24 h",
+        "planned wait until the casing is tested, where that is after the cement has set",
+    )
+    .must(WAIT)
+    .optional(),
+    quantity("section[].casing.drill_out_strength", Pressure, "500 psi", "strength of the cement asked for to drill out the shoe")
+        .must(STRENGTH)
+        .default("500 psi", "30 CFR 250.420(c)(1): behind the lowest 500 ft before drilling out (text of July 2010 seen in a copy); verify the current text, your authority rules"),
+    quantity(
+        "section[].casing.nipple_down_strength",
+        Pressure,
+        "50 psi",
+        "strength of the cement asked for to nipple down preventers or diverter",
+    )
+    .must(STRENGTH)
+    .default("50 psi", "API Standard 65-2: cement counts as a barrier from 50 psi (from memory); verify the current text, your authority rules"),
+    quantity("section[].casing.test_strength", Pressure, "500 psi", "strength of the cement asked for to test the casing").must(STRENGTH).unknown(),
     number("section[].casing.hot_yield", Fraction, "95 %", "share of the yield strength that is left in the heat at the shoe")
         .must(Range::between(0.5, 1.0))
         .default("100 %", "no loss by heat; a maker's figure replaces it"),

@@ -54,7 +54,7 @@ fn law_names_are_unique_and_kinds_are_those_of_the_row() {
         assert!(std::ptr::eq(knob(of_row.name).unwrap(), of_row), "two knobs are named {}", of_row.name);
         assert_eq!(entry.path.starts_with("section[]"), of_row.per_section, "{}", entry.path);
     }
-    assert_eq!(knobs().count(), 18);
+    assert_eq!(knobs().count(), 19);
     assert!(knob("pore pressure").is_none());
 }
 
