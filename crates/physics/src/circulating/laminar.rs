@@ -165,7 +165,7 @@ pub fn wall_stress<R: Recorder>(curve: &HerschelBulkley, passage: &Passage, mean
     if mean_velocity <= 0.0 || curve.consistency <= 0.0 {
         return curve.yield_stress;
     }
-    let estimate = estimate(curve, passage, mean_velocity);
+    let estimate = stress_estimate(curve, passage, mean_velocity);
     let excess = |stress: f64| velocity(curve, passage, stress) - mean_velocity;
     let (low, high) = widened(excess, (estimate / 1.55, 1.05 * estimate), curve.yield_stress);
     let stress = numerics::root(excess, low, high).unwrap_or_else(|| {
@@ -216,7 +216,7 @@ pub(super) fn widened(excess: impl Fn(f64) -> f64, (low, high): (f64, f64), yiel
 }
 
 /// The wall stress of API RP 13D 2006: a start for the search, within a half of the root.
-fn estimate(curve: &HerschelBulkley, passage: &Passage, velocity: f64) -> f64 {
+pub(super) fn stress_estimate(curve: &HerschelBulkley, passage: &Passage, velocity: f64) -> f64 {
     use super::generalised::{GeneralisedWallStress, WallShearRate, geometry_factor};
     let HerschelBulkley { yield_stress, consistency, flow_index } = *curve;
     let geometry = geometry_factor(passage);

@@ -3,9 +3,10 @@
 //! The slot is the unrolled annulus: one wall is the hole, the other the pipe. Velocities of the mud count against the pipe's own
 //! motion, so that displaced mud is positive while the pipe's wall moves at minus its speed. The shear stress runs straight across the
 //! slot, from that at the pipe's wall to that at the hole's; it falls by the pressure gradient times the height. A stress is positive
-//! where the velocity grows from pipe to hole. Integrals over the height become integrals over the stress, which close.
+//! where the velocity grows from pipe to hole. Integrals over the height become integrals over the stress, which close. Both
+//! stresses are found by Newton's steps where the mud flows against the wall, and by two nested searches elsewhere.
 
-use super::laminar::wall_stress;
+use super::laminar::{stress_estimate, wall_stress};
 use super::losses::{LossMethod, Stream, Turbulence, blended};
 use super::passage::Passage;
 use super::rheology::{HerschelBulkley, LARGEST_INDEX, LEAST_INDEX};
@@ -128,6 +129,11 @@ formula! {
     value |f| 0.5 * f.stress_fall
 }
 
+/// Steps of Newton that are tried: five are enough for any index and yield stress in use.
+const STEPS: usize = 20;
+/// A step of this share of the value is the last: the next would be smaller than a number tells. [-]
+const LAST_STEP: f64 = 1e-10;
+
 /// What moves in a slot.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct MovingWall {
@@ -172,29 +178,11 @@ impl MovingWall {
                 |velocity: f64| if velocity > 0.0 { 2.0 * wall_stress(curve, &passage, velocity, &mut crate::Off) } else { 0.0 };
             return still(self.mud_velocity) - still(-self.mud_velocity);
         }
-        let drift = -0.5 * self.wall_speed;
-        if self.mud_velocity < drift {
+        if self.mud_velocity < self.drift() {
             let seen = MovingWall { mud_velocity: -self.mud_velocity - self.wall_speed, ..*self };
             return -seen.stress_fall(curve, rec);
         }
-        let excess = |fall: f64| self.velocity(curve, self.pipe_stress(curve, fall), fall).value() - self.mud_velocity;
-        // A slot at rest with as much flow as mud and wall together lies near the root.
-        let passage = Passage::Annulus { hole_diameter: 4.0 * self.slot_height, pipe_diameter: 2.0 * self.slot_height };
-        let near = 2.0 * wall_stress(curve, &passage, self.mud_velocity - drift, &mut crate::Off);
-        let (mut low, mut high) = (0.8 * near, 1.02 * near);
-        for _ in 0..60 {
-            if excess(high) >= 0.0 {
-                break;
-            }
-            (low, high) = (high, 2.0 * high);
-        }
-        for _ in 0..60 {
-            if excess(low) <= 0.0 {
-                break;
-            }
-            low *= 0.5;
-        }
-        let fall = numerics::root(excess, low, high).unwrap_or(near);
+        let fall = self.two_layers(curve).unwrap_or_else(|| self.searched(curve));
         if R::ON {
             let pipe_stress = self.pipe_stress(curve, fall);
             rec.root(Root {
@@ -203,7 +191,7 @@ impl MovingWall {
                 meaning: "fall of the stress across the slot",
                 kind: Kind::ShearStress,
                 value: fall,
-                residual: excess(fall),
+                residual: self.excess(curve, fall),
                 residual_kind: Kind::Speed,
             });
             rec.root(Root {
@@ -219,6 +207,86 @@ impl MovingWall {
             rec.take(self.velocity(curve, pipe_stress, fall));
         }
         fall
+    }
+
+    /// Mean velocity of mud that the wall alone drags along, without a pressure gradient. [m/s]
+    fn drift(&self) -> f64 {
+        -0.5 * self.wall_speed
+    }
+
+    /// Mean velocity at a fall of the stress, less that of the mud: grows with the fall. [m/s]
+    fn excess(&self, curve: &HerschelBulkley, fall: f64) -> f64 {
+        self.velocity(curve, self.pipe_stress(curve, fall), fall).value() - self.mud_velocity
+    }
+
+    /// Fall of the stress by search: holds wherever the mud goes against the wall faster than it drifts. [Pa]
+    fn searched(&self, curve: &HerschelBulkley) -> f64 {
+        let excess = |fall: f64| self.excess(curve, fall);
+        // A slot at rest with as much flow as mud and wall together lies near the root.
+        let passage = Passage::Annulus { hole_diameter: 4.0 * self.slot_height, pipe_diameter: 2.0 * self.slot_height };
+        let near = 2.0 * wall_stress(curve, &passage, self.mud_velocity - self.drift(), &mut crate::Off);
+        let (mut low, mut high) = (0.8 * near, 1.02 * near);
+        for _ in 0..60 {
+            if excess(high) >= 0.0 {
+                break;
+            }
+            (low, high) = (high, 2.0 * high);
+        }
+        for _ in 0..60 {
+            if excess(low) <= 0.0 {
+                break;
+            }
+            low *= 0.5;
+        }
+        numerics::root(excess, low, high).unwrap_or(near)
+    }
+
+    /// Fall of the stress where the mud as a whole flows against the wall, by Newton's steps; `None` elsewhere, and where they do
+    /// not settle. [Pa]
+    ///
+    /// Some mud then flows against the wall, so that the velocity has a peak u and a layer is sheared at each wall. Both formulas,
+    /// solved for what the stresses at pipe and hole have over the yield stress,
+    /// ep = C ((u+vw) Δ)^m and eh = C (u Δ)^m with m = n/(n+1) and C = ((n+1)/(n h) K^(1/n))^m,
+    /// leave two equations that are nearly straight in u and Δ, whatever the yield stress:
+    /// Δ = 2 τy + ep + eh and (u - vm) Δ = n/(2n+1) ((u+vw) ep + u eh).
+    fn two_layers(&self, curve: &HerschelBulkley) -> Option<f64> {
+        let MovingWall { slot_height, wall_speed, mud_velocity } = *self;
+        if mud_velocity < 0.0 {
+            return None;
+        }
+        let HerschelBulkley { yield_stress, consistency, flow_index: n } = *curve;
+        let exponent = n / (n + 1.0);
+        let constant = ((n + 1.0) / (n * slot_height)).powf(exponent) * consistency.powf(1.0 / (n + 1.0));
+        let deficit = n / (2.0 * n + 1.0);
+        let passage = Passage::Annulus { hole_diameter: 4.0 * slot_height, pipe_diameter: 2.0 * slot_height };
+        let mut fall = 2.0 * stress_estimate(curve, &passage, mud_velocity - self.drift());
+        let sheared = 1.0 - (2.0 * yield_stress / fall).min(1.0);
+        let mut peak = (mud_velocity + 0.25 * sheared * wall_speed) / (1.0 - deficit * sheared);
+        for _ in 0..STEPS {
+            let relative = peak + wall_speed;
+            let pipe_over = constant * (relative * fall).powf(exponent);
+            let hole_over = constant * (peak * fall).powf(exponent);
+            let (over, carried) = (pipe_over + hole_over, relative * pipe_over + peak * hole_over);
+            let stress = fall - 2.0 * yield_stress - over;
+            let flow = (peak - mud_velocity) * fall - deficit * carried;
+            let stress_by_peak = -exponent * (pipe_over / relative + hole_over / peak);
+            let stress_by_fall = 1.0 - exponent * over / fall;
+            let flow_by_peak = fall - deficit * (1.0 + exponent) * over;
+            let flow_by_fall = peak - mud_velocity - deficit * exponent * carried / fall;
+            let determinant = stress_by_peak * flow_by_fall - stress_by_fall * flow_by_peak;
+            let peak_step = (stress_by_fall * flow - stress * flow_by_fall) / determinant;
+            let fall_step = (stress * flow_by_peak - stress_by_peak * flow) / determinant;
+            if !(peak_step.is_finite() && fall_step.is_finite()) {
+                return None;
+            }
+            let last = peak_step.abs() <= LAST_STEP * peak && fall_step.abs() <= LAST_STEP * fall;
+            // Neither may change its sign.
+            (peak, fall) = ((peak + peak_step).max(0.1 * peak), (fall + fall_step).max(0.1 * fall));
+            if last {
+                return Some(fall);
+            }
+        }
+        None
     }
 }
 
@@ -271,5 +339,47 @@ impl MovingPipe {
         let passage = Passage::Annulus { hole_diameter: self.hole_diameter, pipe_diameter: self.pipe_diameter };
         let turbulence = Turbulence { wall_stress: laminar_stress.abs(), implicit: method == LossMethod::Exact };
         blended(mud, &passage, Stream { velocity, density }, turbulence, rec).gradient.copysign(laminar_stress)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Off;
+
+    /// Both ways to the stresses solve the same two equations, whatever yields, thins or moves.
+    #[test]
+    fn law_the_steps_of_newton_end_where_the_search_does() {
+        let mut settled = 0;
+        for flow_index in [LEAST_INDEX, 0.2, 0.35, 0.5, 0.7, 0.9, 1.0, 1.2, LARGEST_INDEX] {
+            for (yield_stress, consistency) in
+                [(0.0, 0.001), (0.0, 5.0), (0.01, 2.0), (0.5, 0.05), (5.0, 0.5), (8.0, 1.5), (30.0, 0.01)]
+            {
+                let curve = HerschelBulkley { yield_stress, consistency, flow_index };
+                for (slot_height, wall_speed) in [(0.004, 0.001), (0.02, 0.01), (0.05, 0.4), (0.15, 5.0)] {
+                    for share in [0.0, 1e-6, 0.01, 0.1, 0.5, 1.0, 3.0, 40.0] {
+                        let wall = MovingWall { slot_height, wall_speed, mud_velocity: share * wall_speed };
+                        let Some(fall) = wall.two_layers(&curve) else { panic!("{wall:?} {curve:?} does not settle") };
+                        let searched = wall.searched(&curve);
+                        assert!((fall - searched).abs() <= 1e-9 * searched, "{wall:?} {curve:?} {fall} {searched}");
+                        settled += 1;
+                    }
+                }
+            }
+        }
+        assert_eq!(settled, 9 * 7 * 4 * 8);
+    }
+
+    /// Definition: what the steps find satisfies both formulas.
+    #[test]
+    fn law_the_stresses_give_both_velocities() {
+        let curve = HerschelBulkley { yield_stress: 4.0, consistency: 0.6, flow_index: 0.6 };
+        for mud_velocity in [0.0, 0.05, 0.3, 2.0] {
+            let wall = MovingWall { slot_height: 0.03, wall_speed: 0.4, mud_velocity };
+            let fall = wall.stress_fall(&curve, &mut Off);
+            let pipe_stress = wall.pipe_stress(&curve, fall);
+            assert!((wall.speed(&curve, pipe_stress, fall).value() - 0.4).abs() < 1e-9);
+            assert!((wall.velocity(&curve, pipe_stress, fall).value() - mud_velocity).abs() < 1e-9);
+        }
     }
 }
