@@ -9,8 +9,13 @@
 /// *Source*: T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145, as given in P. O. J. Scherer,
 /// Computational Physics (from memory).
 pub fn root(mut f: impl FnMut(f64) -> f64, low: f64, high: f64) -> Option<f64> {
-    let (mut b, mut a) = (low, high);
-    let (mut fb, mut fa) = (f(b), f(a));
+    let ends = [(low, f(low)), (high, f(high))];
+    root_between(f, ends)
+}
+
+/// The same where the values at both ends are known: each end with its value, the lower first.
+pub fn root_between(mut f: impl FnMut(f64) -> f64, [low, high]: [(f64, f64); 2]) -> Option<f64> {
+    let ((mut b, mut fb), (mut a, mut fa)) = (low, high);
     if fa == 0.0 {
         return Some(a);
     }
@@ -89,6 +94,21 @@ mod tests {
             1.0,
         );
         assert!(calls < 200);
+    }
+
+    #[test]
+    fn law_ends_that_are_known_are_not_asked_again() {
+        let f = |x: f64| x.exp() - 3.0;
+        let mut asked = Vec::new();
+        let between = root_between(
+            |x| {
+                asked.push(x);
+                f(x)
+            },
+            [(0.0, f(0.0)), (2.0, f(2.0))],
+        );
+        assert_eq!(between, root(f, 0.0, 2.0));
+        assert!(!asked.is_empty() && asked.iter().all(|x| *x > 0.0 && *x < 2.0));
     }
 
     #[test]

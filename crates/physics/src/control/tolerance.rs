@@ -8,7 +8,7 @@
 use super::bubble::{Bubble, GasLaw, GasPath, SAME_AMOUNT, SAME_PRESSURE, settled};
 use super::gas::GasState;
 use super::kick::{AllowableInfluxHeight, InfluxVolumeByMass};
-use crate::numerics::root;
+use crate::numerics::{root, root_between};
 use crate::{Kind, Off, Recorder, Root};
 
 /// A well with a kick on bottom.
@@ -71,31 +71,40 @@ impl KickTolerance {
     }
 }
 
+/// The hole below a weak point full of gas.
+struct Filled {
+    /// Its volume. [m³]
+    open: f64,
+    /// How far the weak point is above its limit then. [Pa]
+    excess: f64,
+}
+
 impl KickWell<'_> {
     /// Kick tolerance against a weak point; `None` where the gas leaves the range of its correlation.
     pub fn tolerance<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<KickTolerance> {
-        if let Some(all) = self.all_or_nothing(rec, weak)? {
-            return Some(KickTolerance { at_shut_in: all, at_weak_point: all });
-        }
+        let filled = match self.filled(rec, weak)? {
+            Ok(filled) => filled,
+            Err(all) => return Some(KickTolerance { at_shut_in: all, at_weak_point: all }),
+        };
         rec.heading("initial shut-in: gas at the bottom");
-        let at_shut_in = self.at_shut_in(rec, weak)?;
+        let at_shut_in = self.at_shut_in(rec, weak, &filled)?;
         rec.heading("top of the gas at the weak point");
-        let at_weak_point = self.at_weak_point(rec, weak)?;
+        let at_weak_point = self.at_weak_point(rec, weak, &filled)?;
         Some(KickTolerance { at_shut_in: Allowed::Volume(at_shut_in), at_weak_point: Allowed::Volume(at_weak_point) })
     }
 
     /// The smaller of both instants alone: half the work of [`KickWell::tolerance`], for sweeps.
     pub fn governing(&self, weak: WeakPoint) -> Option<Allowed> {
-        if let Some(all) = self.all_or_nothing(&mut Off, weak)? {
-            return Some(all);
-        }
-        let at_weak_point = self.at_weak_point(&mut Off, weak)?;
+        let filled = match self.filled(&mut Off, weak)? {
+            Ok(filled) => filled,
+            Err(all) => return Some(all),
+        };
+        let at_weak_point = self.at_weak_point(&mut Off, weak, &filled)?;
         // What the weak point lets pass is small enough for the shut-in as well, or the shut-in governs.
-        let open = self.path.annulus.volume_below(weak.vertical_depth);
-        if self.excess(weak, open, self.at_bottom(at_weak_point))? <= 0.0 {
+        if self.excess(weak, filled.open, self.at_bottom(at_weak_point))? <= 0.0 {
             return Some(Allowed::Volume(at_weak_point));
         }
-        self.at_shut_in(&mut Off, weak).map(Allowed::Volume)
+        self.at_shut_in(&mut Off, weak, &filled).map(Allowed::Volume)
     }
 
     /// A volume that the weak point surely lets pass, at a twentieth of the cost: to leave out weak points that cannot
@@ -124,34 +133,33 @@ impl KickWell<'_> {
         at_bottom.min(UNSURE * moved * here / bottom)
     }
 
-    /// No influx at all, or no limit; `Some(None)` for something between.
-    fn all_or_nothing<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<Option<Allowed>> {
+    /// The hole below a weak point full of gas; or what that settles already: no influx at all, or no limit.
+    fn filled<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<Result<Filled, Allowed>> {
         if self.mud_alone(weak) > 0.0 {
             rec.note(|| "The mud column alone brings the weak point above its allowed pressure: no tolerance.".into());
-            return Some(Some(Allowed::Nothing));
+            return Some(Err(Allowed::Nothing));
         }
         let open = self.path.annulus.volume_below(weak.vertical_depth);
-        if self.path.state(self.at_bottom(open))?.top_pressure <= weak.allowed_pressure {
+        let excess = self.excess(weak, open, self.at_bottom(open))?;
+        if excess <= 0.0 {
             rec.note(|| "The hole below the weak point may fill with gas: it sets no limit.".into());
-            return Some(Some(Allowed::Everything(open)));
+            return Some(Err(Allowed::Everything(open)));
         }
-        Some(None)
+        Some(Ok(Filled { open, excess }))
     }
 
-    fn at_shut_in<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<f64> {
-        let open = self.path.annulus.volume_below(weak.vertical_depth);
-        self.solve(rec, weak, open, &|volume| self.at_bottom(volume))
+    fn at_shut_in<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled) -> Option<f64> {
+        self.solve(rec, weak, filled, &|volume| self.at_bottom(volume))
     }
 
-    fn at_weak_point<R: Recorder>(&self, rec: &mut R, weak: WeakPoint) -> Option<f64> {
-        let open = self.path.annulus.volume_below(weak.vertical_depth);
+    fn at_weak_point<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled) -> Option<f64> {
         // Mud below the gas: the bubble's own bottom pressure is what the mud leaves of the formation pressure.
         let carried = |volume: f64| {
-            let below = open - volume;
+            let below = filled.open - volume;
             let mud = self.mud_weight * self.path.gravity * self.path.annulus.height(below);
             Bubble { below, volume, bottom_pressure: self.formation_pressure - mud }
         };
-        let moved = self.solve(rec, weak, open, &carried)?;
+        let moved = self.solve(rec, weak, filled, &carried)?;
         self.brought_back(rec, carried(moved))
     }
 
@@ -166,10 +174,13 @@ impl KickWell<'_> {
     }
 
     /// The volume of a bubble, placed by its volume, that brings the weak point just to its limit. Pressure
-    /// there grows with the volume, because gas takes the place of mud, so the root is the only one.
-    fn solve<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, open: f64, place: &dyn Fn(f64) -> Bubble) -> Option<f64> {
-        let residual = |volume: f64| self.excess(weak, open, place(volume)).unwrap_or(f64::NAN);
-        let volume = root(|volume| settled(residual(volume), SAME_PRESSURE), 0.0, open)?;
+    /// there grows with the volume, because gas takes the place of mud, so the root is the only one. At both ends it is known
+    /// beforehand: mud alone, and gas all the way down.
+    fn solve<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled, place: &dyn Fn(f64) -> Bubble) -> Option<f64> {
+        let residual = |volume: f64| self.excess(weak, filled.open, place(volume)).unwrap_or(f64::NAN);
+        let near = |residual: f64| settled(residual, SAME_PRESSURE);
+        let ends = [(0.0, near(self.mud_alone(weak))), (filled.open, near(filled.excess))];
+        let volume = root_between(|volume| near(residual(volume)), ends)?;
         if R::ON {
             self.show(rec, weak, place(volume));
             rec.root(Root {
