@@ -1,10 +1,12 @@
 //! A situation with what the questions share: the prepared parts of a fit, and the fields along the well,
 //! each solved once, when the first question reads it.
 
+use crate::Answer;
 use crate::fields::{cleaning, drag, flow, influx};
 use crate::geometry::{self, Annulus, PipePiece};
 use crate::power::trace::{self, PowerTrace};
 use crate::programme::Programme;
+use crate::programme::time::Trips;
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::{Formula, Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Section, Situation};
@@ -22,6 +24,7 @@ pub struct Basis<'a> {
     /// For gas.
     pub influx: influx::Prepared,
     programme: OnceLock<Programme>,
+    pub(crate) trips: Trips,
 }
 
 impl<'a> Basis<'a> {
@@ -33,6 +36,7 @@ impl<'a> Basis<'a> {
             flow: flow::Prepared::new(fit),
             influx: influx::Prepared::new(fit),
             programme: OnceLock::new(),
+            trips: Trips::default(),
         }
     }
 
@@ -56,6 +60,7 @@ pub struct Scene<'a> {
     cleaning: OnceCell<Option<cleaning::Wanted>>,
     drag: OnceCell<drag::Drag>,
     flow: OnceCell<flow::Flow>,
+    kick_tolerance: OnceCell<Answer>,
     cycle: OnceCell<Option<Result<PowerTrace, &'static str>>>,
 }
 
@@ -72,6 +77,7 @@ impl<'a> Scene<'a> {
             cleaning: OnceCell::new(),
             drag: OnceCell::new(),
             flow: OnceCell::new(),
+            kick_tolerance: OnceCell::new(),
             cycle: OnceCell::new(),
         }
     }
@@ -159,6 +165,11 @@ impl<'a> Scene<'a> {
             flow::Flow::solve(self, rec);
         }
         self.flow.get_or_init(|| flow::Flow::solve(self, &mut Off))
+    }
+
+    /// Kick tolerance of the design kick, which several questions read: worked out by the first of them.
+    pub(crate) fn kick_tolerance(&self, work_out: impl FnOnce() -> Answer) -> Answer {
+        self.kick_tolerance.get_or_init(work_out).clone()
     }
 
     /// Power against time through the stand, joint or connection of the situation; `None` where the load is steady.

@@ -9,7 +9,7 @@ use rigwright_physics::{Kind, Off, Recorder};
 use rigwright_well::Operation;
 
 pub(crate) fn drilled<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    tolerance(scene, design_kick, rec)
+    if R::ON { tolerance(scene, design_kick, rec) } else { scene.kick_tolerance(|| tolerance(scene, design_kick, &mut Off)) }
 }
 
 pub(crate) fn swabbed<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {

@@ -68,7 +68,7 @@ impl Prepared {
                 cleaning: SectionCleaning::new(fit, index, mud.as_ref(), losses.nodes()),
                 losses,
                 open_hole: OpenHole::new(fit, index),
-                surge: super::surge::Known::default(),
+                surge: super::surge::Known::new(section.mud.weight),
             }
         })
     }

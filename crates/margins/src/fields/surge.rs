@@ -1,45 +1,50 @@
-//! Surge and swab per length of annulus: the stress of the mud between hole and moving pipe, which is the same in every situation with
-//! the same sizes and speed and is looked for once a section.
+//! Surge and swab per length of annulus: the same in every situation of a section with the same sizes and speed, and worked out once.
 
 use crate::Scene;
 use crate::fields::rheology::MudAt;
 use crate::geometry::Annulus;
 use rigwright_physics::circulating::losses::LossMethod;
-use rigwright_physics::circulating::moving_wall::MovingPipe;
-use rigwright_physics::circulating::rheology::HerschelBulkley;
 use rigwright_physics::circulating::runs::{GradientPastJoints, LossBetweenTemperatures};
 use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
-use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, moving_pipe, trip_gradient};
+use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Formula, Off, Recorder};
+use std::collections::HashMap;
 use std::sync::Mutex;
 
 /// More than a section ever has sizes and speeds: what comes after is reckoned each time.
-const MOST: usize = 512;
+const MOST: usize = 4096;
 
-/// Stresses that are known of one section's mud.
-#[derive(Default)]
+/// What one stretch costs in a trip of the section: node of temperature, diameters of hole and pipe, and speed, to the last bit.
+type Key = [u64; 4];
+
+/// Losses that are known of one section's mud at its own weight.
 pub struct Known {
-    /// By node of temperature.
-    stresses: Mutex<Vec<(usize, MovingPipe, f64)>>,
+    /// [kg/m³]
+    density: f64,
+    /// [Pa/m]
+    gradients: Mutex<HashMap<Key, f64>>,
 }
 
 impl Known {
-    /// Laminar stress of a moving pipe in mud of a node, looked for at the first call. [Pa]
-    fn stress(&self, (node, curve): (usize, &HerschelBulkley), pipe: &MovingPipe) -> f64 {
-        let same = |kept: &&(usize, MovingPipe, f64)| kept.0 == node && kept.1 == *pipe;
-        let known = |stresses: &Vec<(usize, MovingPipe, f64)>| stresses.iter().find(same).map(|kept| kept.2);
-        // A lock that broke only means that the stress is reckoned again.
-        if let Some(stress) = self.stresses.lock().ok().and_then(|stresses| known(&stresses)) {
-            return stress;
+    /// Of a section whose mud weighs this; nothing is known yet. [kg/m³]
+    pub fn new(density: f64) -> Known {
+        Known { density, gradients: Mutex::default() }
+    }
+
+    /// A loss that is worked out at the first call.
+    fn found(&self, key: Key, work_out: impl FnOnce() -> f64) -> f64 {
+        // A lock that broke only means that the loss is reckoned again.
+        if let Some(known) = self.gradients.lock().ok().and_then(|gradients| gradients.get(&key).copied()) {
+            return known;
         }
-        let stress = pipe.laminar_stress(curve, &mut Off);
-        if let Ok(mut stresses) = self.stresses.lock()
-            && stresses.len() < MOST
+        let gradient = work_out();
+        if let Ok(mut gradients) = self.gradients.lock()
+            && gradients.len() < MOST
         {
-            stresses.push((node, *pipe, stress));
+            gradients.insert(key, gradient);
         }
-        stress
+        gradient
     }
 
     /// Surge or swab per length, as a magnitude. [Pa/m]
@@ -60,10 +65,12 @@ impl Known {
     }
 
     fn of_stretch(&self, (node, mud): (usize, &MudRheology), stretch: &TripStretch, trip: &Trip) -> f64 {
-        match moving_pipe(stretch, trip, 0.0, &mut Off) {
-            Some(pipe) => pipe.gradient((trip.method, mud, trip.density), self.stress((node, &mud.curve), &pipe), &mut Off),
-            None => trip_gradient(mud, stretch, trip, 0.0, &mut Off),
+        let work_out = || trip_gradient(mud, stretch, trip, 0.0, &mut Off);
+        if trip.density.to_bits() != self.density.to_bits() {
+            return work_out();
         }
+        let [hole, pipe, speed] = [stretch.hole_diameter, stretch.pipe_diameter, trip.pipe_speed].map(f64::to_bits);
+        self.found([node as u64, hole, pipe, speed], work_out)
     }
 }
 

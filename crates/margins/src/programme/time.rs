@@ -9,13 +9,14 @@ use rigwright_physics::circulating::passage::LagTime;
 use rigwright_physics::hoisting::{Hoist, StandTime, TravellingWeight, TripStand, TripTime, TripWay};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::{Fit, Operation, Situation};
+use std::sync::Mutex;
 
 /// Loads of a string that is lowered are worked out at this many depths and taken straight between them: they only meet
 /// the brakes.
 const LOWERED: usize = 12;
 
 /// A trip of drill string or casing.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Trip {
     /// Pulling out, running in or running casing.
     pub(crate) operation: Operation,
@@ -28,6 +29,7 @@ pub(crate) struct Trip {
 }
 
 /// The time of a trip, and what slowed it down.
+#[derive(Clone, Copy)]
 pub(crate) struct TripTold {
     /// Its time.
     pub(crate) time: TripTime,
@@ -35,6 +37,31 @@ pub(crate) struct TripTold {
     pub(crate) slowed: usize,
     /// Stands or joints at which no speed is safe: counted at the speed given.
     pub(crate) unsafe_stands: usize,
+}
+
+/// Trips of a fit that are known, with their sections: short trips are alike, and several questions read the same one.
+#[derive(Default)]
+pub(crate) struct Trips {
+    known: Mutex<Vec<(usize, Trip, TripTold)>>,
+}
+
+impl Trips {
+    /// A trip that is worked out at the first call.
+    fn told(&self, section: usize, trip: &Trip, work_out: impl FnOnce() -> TripTold) -> TripTold {
+        // A lock that broke only means that the trip is worked out again.
+        let known = self
+            .known
+            .lock()
+            .ok()
+            .and_then(|known| known.iter().find(|known| known.0 == section && known.1 == *trip).map(|known| known.2));
+        known.unwrap_or_else(|| {
+            let told = work_out();
+            if let Ok(mut known) = self.known.lock() {
+                known.push((section, *trip, told));
+            }
+            told
+        })
+    }
 }
 
 /// How the rig moves the block with the lines of a scene.
@@ -69,6 +96,14 @@ fn stands((top, bottom): (f64, f64), length: f64) -> Vec<(f64, f64)> {
 
 /// A trip of a section, stand by stand or joint by joint.
 pub(crate) fn trip<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec: &mut R) -> TripTold {
+    if R::ON {
+        by_stand(basis, section, trip, rec)
+    } else {
+        basis.trips.told(section, trip, || by_stand(basis, section, trip, &mut Off))
+    }
+}
+
+fn by_stand<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec: &mut R) -> TripTold {
     let fit = basis.fit;
     let this = &fit.well.sections[section];
     let (length, connection) = match (&this.casing, trip.operation) {

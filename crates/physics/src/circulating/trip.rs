@@ -135,7 +135,7 @@ fn mud_velocity<R: Recorder>(stretch: &TripStretch, trip: &Trip, through_string:
 }
 
 /// What moves in a stretch, where the laminar part is that of the slot with a moving wall; `None` for the methods that take a constant.
-pub fn moving_pipe<R: Recorder>(stretch: &TripStretch, trip: &Trip, through_string: f64, rec: &mut R) -> Option<MovingPipe> {
+fn moving_pipe<R: Recorder>(stretch: &TripStretch, trip: &Trip, through_string: f64, rec: &mut R) -> Option<MovingPipe> {
     let exact = trip.clinging == Clinging::MovingWall && matches!(trip.method, LossMethod::Generalised | LossMethod::Exact);
     exact.then(|| MovingPipe {
         hole_diameter: stretch.hole_diameter,
