@@ -27,6 +27,7 @@ pub mod control;
 pub mod hoisting;
 pub mod kill_sheet;
 pub mod limits_card;
+pub mod line_record;
 pub mod power;
 pub mod rotating;
 pub mod trip_sheet;

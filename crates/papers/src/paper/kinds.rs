@@ -1,6 +1,6 @@
 //! Every kind of paper that a well and its rig suffice for, and how one is made.
 
-use super::{Desk, Paper, Part, bit, due, handover, limits, mud, power, preventers, programme, rig_fit, trip};
+use super::{Desk, Paper, Part, bit, due, handover, limits, line, mud, power, preventers, programme, rig_fit, trip};
 
 /// What a paper says beside its head.
 pub(super) struct Body {
@@ -93,6 +93,15 @@ pub const PAPERS: &[PaperKind] = &[
         control: false,
         of_section: false,
         body: |desk| Body::plain(power::parts(desk)),
+    },
+    PaperKind {
+        slug: "line-record",
+        title: "Line record",
+        about: "the drilling line job by job: work, where to slip and to cut, what is left, with columns for what was done",
+        one_page: true,
+        control: false,
+        of_section: false,
+        body: line::body,
     },
     PaperKind {
         slug: "preventer-test",

@@ -10,6 +10,7 @@ mod handover;
 mod kill;
 mod kinds;
 mod limits;
+mod line;
 mod mud;
 mod pen;
 mod plain;
