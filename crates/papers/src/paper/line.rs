@@ -98,7 +98,18 @@ fn plan(desk: &Desk, record: &LineRecord) -> Part {
     let pen = desk.pen();
     let mut table = Table::new(
         "slip and cut",
-        &["*before", "*section", ">hole at", ">bit at", ">day", ">since the cut", ">slip", ">cut", ">laps", ">left on reel"],
+        &[
+            "***before",
+            "***section",
+            ">***hole at",
+            ">***bit at",
+            ">**after",
+            ">****since the cut",
+            ">**slip",
+            ">**cut",
+            ">**laps",
+            ">***left on reel",
+        ],
     );
     for moved in &record.moved {
         let laps = moved.laps.map_or_else(|| "—".to_owned(), |laps| format!("{laps:.1}"));
@@ -120,20 +131,12 @@ fn plan(desk: &Desk, record: &LineRecord) -> Part {
 
 fn jobs(desk: &Desk, record: &LineRecord) -> Part {
     let pen = desk.pen();
-    let mut table = Table::form(
-        "job by job",
-        &[
-            "***job",
-            ">from",
-            ">to",
-            ">work",
-            ">since the cut",
-            "**slip or cut before it",
-            "**work measured",
-            "**length cut",
-            "**by, date",
-        ],
-    );
+    let work = |words: &str| pen.head(words, Kind::LineWork);
+    let (from, to) = (pen.head(">**from", Kind::Depth), pen.head(">**to", Kind::Depth));
+    let (done, since) = (work(">***work"), work(">***since the cut"));
+    let heads =
+        ["****job", &from, &to, &done, &since, "***slip or cut before it", "***work measured", "**length cut", "***by, date"];
+    let mut table = Table::form("job by job", &heads);
     let mut section = None;
     for job in &record.jobs {
         // A section is named where its jobs begin.
@@ -143,10 +146,10 @@ fn jobs(desk: &Desk, record: &LineRecord) -> Part {
         let before: Vec<String> = job.before.iter().map(|at| what(desk, &record.moved[*at])).collect();
         table.row([
             words.into(),
-            pen.show(job.step.from, Kind::Depth).into(),
-            pen.show(job.step.to, Kind::Depth).into(),
-            pen.up(job.step.line_work, Kind::LineWork).into(),
-            job.since.map_or_else(|| "unknown".to_owned(), |since| pen.up(since, Kind::LineWork)).into(),
+            pen.bare(job.step.from, Kind::Depth).into(),
+            pen.bare(job.step.to, Kind::Depth).into(),
+            pen.bare_up(job.step.line_work, Kind::LineWork).into(),
+            job.since.map_or_else(|| "unknown".to_owned(), |since| pen.bare_up(since, Kind::LineWork)).into(),
             Cell { text: before.join(", "), strong: true },
             Cell::default(),
             Cell::default(),

@@ -192,12 +192,12 @@ impl From<&str> for Cell {
 }
 
 impl Table {
-    /// A table with these heads: one that begins with `>` holds numbers; those that begin with stars share the room that
+    /// A table with these heads: one that begins with `>` holds numbers; those that have stars next share the room that
     /// is left, by the number of their stars.
     pub(crate) fn new(caption: &str, heads: &[&str]) -> Table {
         let column = |head: &&str| Column {
             number: head.starts_with('>'),
-            share: head.bytes().take_while(|byte| *byte == b'*').fold(0, |stars, _| stars + 1),
+            share: head.trim_start_matches('>').bytes().take_while(|byte| *byte == b'*').fold(0, |stars, _| stars + 1),
             head: head.trim_start_matches(['>', '*']).to_owned(),
         };
         Table { caption: caption.to_owned(), columns: heads.iter().map(column).collect(), rows: Vec::new(), form: false }
