@@ -1,6 +1,6 @@
 //! What `steps`, `leak-off` and `due` take.
 
-use super::{CAUTION, Form, Moment};
+use super::{CAUTION, Form, Moment, Sheet};
 use clap::Args as ClapArgs;
 
 /// Makes step tables ready to follow: volumetric, lubricate and bleed, bullheading, stripping, managed pressure
@@ -68,9 +68,12 @@ pub(crate) struct Due {
 /// Reads a shoe test from its record: the line, the pick with its interval, the leak-off weight
 ///
 /// RECORD is a CSV file whose first line names its columns with their units, `volume [bbl], pressure [psi]`: volume pumped in
-/// all. A record that never leaves its line is told as FIT, which is no fracture pressure.
+/// all. A record that never leaves its line is told as FIT, which is no fracture pressure. `--pdf FILE` writes the report with its
+/// plot:
+///
+///   rigwright leak-off examples/ostrick.toml examples/shoe-test.csv --pdf shoe-test.pdf
 #[derive(Debug, ClapArgs)]
-#[command(after_long_help = format!("Exit codes:\n  0  the record was read\n  2  the input is wrong\n\n{CAUTION}"))]
+#[command(after_long_help = format!("Exit codes:\n  0  the record was read\n  2  the input is wrong\n\n{CAUTION}"), verbatim_doc_comment)]
 pub(crate) struct LeakOff {
     /// The well file
     pub(crate) well: String,
@@ -92,4 +95,6 @@ pub(crate) struct LeakOff {
     pub(crate) moment: Moment,
     #[command(flatten)]
     pub(crate) form: Form,
+    #[command(flatten)]
+    pub(crate) sheet: Sheet,
 }

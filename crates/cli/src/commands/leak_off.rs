@@ -1,17 +1,21 @@
-//! `leak-off`: a shoe test from its record.
+//! `leak-off`: a shoe test from its record, here or as a report.
 
 use super::load;
+use super::papers::{self, with_desk};
 use crate::args;
 use crate::failure::{Failure, fault};
 use crate::{HOLDS, lookup, print};
 use jiff::Timestamp;
-use rigwright_margins::steps::{PumpIn, leak_off};
+use rigwright_margins::steps::{PumpIn, shoe_tested};
+use rigwright_papers::paper::{Record, fingerprint_of, leak_off_report};
 use rigwright_papers::{json, steps, workings};
+use rigwright_press::working_sheet;
 use rigwright_units::{Kind, parse};
 use rigwright_wellfile::pump_in;
 
 pub(super) fn run(args: &args::LeakOff) -> Result<u8, Failure> {
-    let fit = load(&args.well, args.rig.as_deref())?.fit;
+    let loaded = load(&args.well, args.rig.as_deref())?;
+    let fit = &loaded.fit;
     let mut faults = Vec::new();
     let text = std::fs::read_to_string(&args.record)
         .map_err(|error| fault(format!("`{}` cannot be read: {error}", args.record), "name the CSV file of the shoe test"))?;
@@ -22,7 +26,7 @@ pub(super) fn run(args: &args::LeakOff) -> Result<u8, Failure> {
     });
     // The last shoe that is followed by open hole, where none is chosen.
     let last = fit.well.sections.len().saturating_sub(2);
-    let section = args.section.as_ref().map_or(Ok(last), |name| lookup::section(&fit, name));
+    let section = args.section.as_ref().map_or(Ok(last), |name| lookup::section(fit, name));
     let weight = args
         .weight
         .as_ref()
@@ -35,13 +39,25 @@ pub(super) fn run(args: &args::LeakOff) -> Result<u8, Failure> {
         }
     };
     let record: Vec<PumpIn> = record.into_iter().map(|[volume, pressure]| PumpIn { volume, pressure }).collect();
-    let found = leak_off(&fit, section, &record, weight).map_err(|refused| fault(refused.why, refused.help))?;
+    let tested = shoe_tested(fit, section, &record, weight).map_err(|refused| fault(refused.why, refused.help))?;
     let as_of = args.moment.as_of.unwrap_or_else(Timestamp::now);
     let units = args.form.units;
+    if args.sheet.pdf.is_some() || args.sheet.xlsx.is_some() {
+        let wishes = papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None, section: None };
+        with_desk(&loaded, wishes, |desk| {
+            let paper = leak_off_report(desk, &tested, &Record { file: &args.record, print: &fingerprint_of(&text) });
+            papers::write(&args.sheet, &paper, || {
+                let from = format!("{} on {}, inputs {}", fit.well.name, fit.rig.name, desk.fingerprint);
+                working_sheet(from, "leak-off report", &tested.procedure.working, units)
+            })
+        })?;
+        return Ok(HOLDS);
+    }
+    let found = &tested.procedure;
     if args.form.json {
-        print::raw(json::steps(&fit, &found, as_of, units).as_bytes())?;
+        print::raw(json::steps(fit, found, as_of, units).as_bytes())?;
     } else {
-        print::text(&steps(&fit, &found, as_of, units))?;
+        print::text(&steps(fit, found, as_of, units))?;
         if args.working {
             print::text(&workings(&found.working, units, false))?;
         }

@@ -3,7 +3,7 @@
 use super::{Cell, Maker, Method, PEOPLE, Procedure, Refused};
 use crate::{Basis, Scene, sweep};
 use rigwright_physics::circulating::passage::BoreCapacity;
-use rigwright_physics::control::leak_off::{PumpIn, PumpInVolume, shoe_test};
+use rigwright_physics::control::leak_off::{PumpIn, PumpInVolume, ShoeTest, shoe_test};
 use rigwright_physics::control::limits::LeakOffWeight;
 use rigwright_physics::control::rounding::round_down;
 use rigwright_physics::{Formula, Kind, Recorder, Working};
@@ -38,8 +38,60 @@ const COLUMNS: &[(&str, Option<Kind>)] = &[
     ("", None),
 ];
 
+/// A shoe test with everything that was found in its record.
+#[derive(Clone, Debug)]
+pub struct ShoeTested {
+    /// The steps as they are printed.
+    pub procedure: Procedure,
+    /// Index of the section whose casing was tested.
+    pub section: usize,
+    /// Measured and vertical depth of the shoe. [m]
+    pub shoe: (f64, f64),
+    /// Mud weight of the test. [kg/m³]
+    pub mud_weight: f64,
+    /// Readings in the order of pumping.
+    pub record: Vec<PumpIn>,
+    /// The line, the pick, the highest pressure.
+    pub test: ShoeTest,
+    /// The pressure that counts: leak-off as picked, or the highest reached. [Pa]
+    pub pressure: f64,
+    /// The same as a mud weight at the shoe. [kg/m³]
+    pub weight: f64,
+    /// The same rounded down to the step in which mud weights are said. [kg/m³]
+    pub rounded: f64,
+    /// Mud weight below which leak-off lies, where it was met. [kg/m³]
+    pub at_most: Option<f64>,
+    /// Volume for the highest pressure by the record's line. [m³]
+    pub taken: f64,
+    /// The same by mud alone, which gives way least; nought where its compressibility is. [m³]
+    pub mud_alone: f64,
+}
+
+impl ShoeTested {
+    /// Whether the record never left its line: an integrity test, and no fracture pressure.
+    pub fn integrity_only(&self) -> bool {
+        self.test.pick.is_none()
+    }
+
+    /// Pressure that mud alone would show at a volume; `None` where its compressibility is nought. [Pa]
+    pub fn alone(&self, volume: f64) -> Option<f64> {
+        (self.mud_alone > 0.0).then(|| self.test.highest * (volume / self.mud_alone))
+    }
+
+    /// Points of the line at the first and the last volume: volume and pressure. [m³, Pa]
+    pub fn line(&self) -> [(f64, f64); 2] {
+        let volume = |point: Option<&PumpIn>| point.map_or(0.0, |point| point.volume);
+        [self.record.first(), self.record.last()].map(|point| (volume(point), self.test.line.at(volume(point))))
+    }
+}
+
 /// The test of the shoe of a section's own casing, with the mud of the section unless another weight is given. [kg/m³]
 pub fn leak_off(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64>) -> Result<Procedure, Refused> {
+    shoe_tested(fit, section, record, weight).map(|tested| tested.procedure)
+}
+
+/// The same with its figures as values.
+pub fn shoe_tested(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64>) -> Result<ShoeTested, Refused> {
     let no_casing = || Refused::new("the section ends in no casing whose shoe could be tested", "choose another with --section");
     let this = fit.well.sections.get(section).ok_or_else(no_casing)?;
     let casing = this.casing.as_ref().ok_or_else(no_casing)?;
@@ -73,7 +125,8 @@ pub fn leak_off(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64
     maker.figure("points on the line", test.on_line as f64, Kind::Count);
     maker.figure("standard deviation from it", test.line.deviation, Kind::Pressure);
     let emw = |surface_pressure: f64| LeakOffWeight { surface_pressure, mud_weight, shoe_depth, gravity };
-    match test.pick {
+    let at_most = test.pick.map(|pick| emw(pick.at_most).value());
+    let equivalent = match test.pick {
         Some(pick) => {
             maker.say("LOT: the record leaves its line.");
             maker.figure("leak-off pressure: the last point on the line", pick.pressure, Kind::Pressure);
@@ -83,6 +136,7 @@ pub fn leak_off(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64
             maker.figure("leak-off weight, unrounded", weight, Kind::Density);
             maker.figure("leak-off weight, rounded down", round_down(weight, WEIGHT_STEP), Kind::Density);
             maker.figure("interval of the pick, as a mud weight", emw(pick.at_most).value() - weight, Kind::Density);
+            weight
         }
         None => {
             maker.warn("FIT: the record never leaves its line. This is an integrity test, not a fracture pressure.");
@@ -91,8 +145,9 @@ pub fn leak_off(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64
             let weight = maker.working.take(emw(test.highest));
             maker.figure("integrity shown up to, unrounded", weight, Kind::Density);
             maker.figure("rounded down", round_down(weight, WEIGHT_STEP), Kind::Density);
+            weight
         }
-    }
+    };
     let capacity = BoreCapacity { inner_diameter: casing.inner_diameter };
     maker.working.heading("the line that mud alone would make");
     let mud_volume = maker.working.take(capacity) * casing.shoe;
@@ -120,15 +175,47 @@ pub fn leak_off(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64
             "The record is much softer than mud alone: gas in the system, a channel behind the casing, or a leak at surface.",
         );
     }
-    let rows = record.iter().enumerate().map(|(index, point)| {
+    let mut tested = ShoeTested {
+        procedure: Procedure {
+            method: METHOD.slug,
+            title: METHOD.title,
+            cautions: METHOD.cautions,
+            situation,
+            used: Vec::new(),
+            blocks: Vec::new(),
+            working: Working::default(),
+            short: false,
+        },
+        section,
+        shoe: (casing.shoe, shoe_depth),
+        mud_weight,
+        record: record.to_vec(),
+        pressure: test.pick.map_or(test.highest, |pick| pick.pressure),
+        test,
+        weight: equivalent,
+        rounded: round_down(equivalent, WEIGHT_STEP),
+        at_most,
+        taken,
+        mud_alone: least,
+    };
+    maker.heading("the plot in numbers");
+    maker.table("point by point", COLUMNS, rows(&tested));
+    let Maker { used, blocks, working, short, .. } = maker;
+    tested.procedure = Procedure { used, blocks, working, short, ..tested.procedure };
+    Ok(tested)
+}
+
+/// The plot in numbers.
+fn rows(tested: &ShoeTested) -> Vec<Vec<Cell>> {
+    let ShoeTested { test, record, .. } = tested;
+    let row = |(index, point): (usize, &PumpIn)| {
         let line = test.line.at(point.volume);
-        let alone = if least > 0.0 { test.highest * (point.volume / least) } else { 0.0 };
         vec![
             Cell::Value(point.volume),
             Cell::Value(point.pressure),
             Cell::Value(line),
             Cell::Value(point.pressure - line),
-            Cell::Value(alone),
+            Cell::Value(tested.alone(point.volume).unwrap_or(0.0)),
             Cell::Words(if test.pick.is_some() && index + 1 == test.on_line {
                 "<- pick"
             } else if index < test.on_line {
@@ -137,10 +224,6 @@ pub fn leak_off(fit: &Fit, section: usize, record: &[PumpIn], weight: Option<f64
                 "off"
             }),
         ]
-    });
-    let rows = rows.collect();
-    maker.heading("the plot in numbers");
-    maker.table("point by point", COLUMNS, rows);
-    let Maker { used, blocks, working, short, .. } = maker;
-    Ok(Procedure { method: METHOD.slug, title: METHOD.title, cautions: METHOD.cautions, situation, used, blocks, working, short })
+    };
+    record.iter().enumerate().map(row).collect()
 }

@@ -16,7 +16,7 @@ mod volumetric;
 #[cfg(test)]
 mod tests;
 
-pub use leak_off::leak_off;
+pub use leak_off::{ShoeTested, leak_off, shoe_tested};
 pub use rigwright_physics::control::leak_off::PumpIn;
 
 use crate::answer::Figure;

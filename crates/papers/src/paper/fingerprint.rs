@@ -15,11 +15,20 @@ pub struct Fingerprint([u8; BYTES]);
 
 /// The fingerprint of these files. Only what they say counts, not their names, so a copy has the same one.
 pub fn fingerprint(sources: &[Arc<Source>]) -> Fingerprint {
+    of_texts(sources.iter().map(|source| source.text.as_str()))
+}
+
+/// The fingerprint of one text: a record or a tally that a paper was made from beside the files of the well.
+pub fn fingerprint_of(text: &str) -> Fingerprint {
+    of_texts(std::iter::once(text))
+}
+
+fn of_texts<'a>(texts: impl Iterator<Item = &'a str>) -> Fingerprint {
     let mut hash = Sha256::new();
-    for source in sources {
+    for text in texts {
         // The length keeps a move of text from one file to the next from looking the same.
-        hash.update((source.text.len() as u64).to_le_bytes());
-        hash.update(source.text.as_bytes());
+        hash.update((text.len() as u64).to_le_bytes());
+        hash.update(text.as_bytes());
     }
     let whole = hash.finalize();
     Fingerprint(std::array::from_fn(|index| whole[index]))
