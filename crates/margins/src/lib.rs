@@ -30,6 +30,7 @@ pub mod limits_card;
 pub mod line_record;
 pub mod power;
 pub mod rotating;
+pub mod running_sheet;
 pub mod trip_sheet;
 
 pub use answer::{Answer, Figure, Judged, Limit, Place, Verdict, worst};

@@ -14,6 +14,7 @@ mod rig;
 mod section;
 mod situation;
 mod string;
+mod tally;
 mod well;
 
 pub use casing::{Casing, CementWait, LeakOff};
@@ -31,6 +32,7 @@ pub use rig::{
 pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, Section, SlowRate, Slug, Tripping};
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
+pub use tally::{Piece, PieceKind, RANGES, Tally};
 pub use well::{CasingFactors, DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.

@@ -9,6 +9,7 @@
 
 mod build;
 mod checks;
+mod csv;
 mod edit;
 mod entries;
 mod entry;
@@ -28,6 +29,7 @@ mod starter;
 mod subjects;
 mod survey;
 mod take;
+mod tally;
 mod tree;
 mod walk;
 
@@ -45,3 +47,4 @@ pub use read::{Loaded, read};
 pub use source::{Disk, Files, LARGEST_FILE, Place, Source};
 pub use starter::{Starter, starter};
 pub use subjects::{Slot, Subject, subjects};
+pub use tally::{Tallied, tally};

@@ -100,7 +100,7 @@ fn open_survey(well: &str, sheet: &Sheet, files: &dyn Files, report: &mut Report
 }
 
 /// Reads a file as text. `named` is where another file names it.
-fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
+pub(crate) fn open(name: &str, named: Option<&Place>, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
     let shown = tidy(name);
     let refuse = |code: &'static str, message: String, help: &str| {
         let finding = Finding::error(code, message).help(help);

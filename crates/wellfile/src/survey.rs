@@ -1,8 +1,8 @@
 //! Survey files: CSV with a header that names each column and its unit, `md [ft], inclination [deg], azimuth [deg]`.
 //!
-//! Columns may stand in any order, others are passed over. Cells are parted by commas, semicolons or tabs; lines
-//! that are empty or begin with `#` do not count.
+//! Columns may stand in any order, others are passed over.
 
+use crate::csv::{Cell, cells, lines};
 use crate::finding::Finding;
 use crate::report::Report;
 use crate::sheet::Row;
@@ -31,13 +31,6 @@ pub(crate) fn range(kind: Kind) -> Range {
     }
 }
 
-/// A piece of a line with where it begins in the file.
-#[derive(Clone, Copy)]
-struct Cell<'a> {
-    text: &'a str,
-    start: usize,
-}
-
 /// A column that is read: where it stands and its unit.
 struct Column {
     index: usize,
@@ -47,16 +40,7 @@ struct Column {
 
 /// The stations of a file; `None` when findings say why not.
 pub(crate) fn rows(source: &Arc<Source>, report: &mut Report) -> Option<Vec<Row>> {
-    let text = &source.text;
-    let mut start = text.len() - text.trim_start_matches('\u{feff}').len();
-    let mut lines = Vec::new();
-    for line in text[start..].split_inclusive('\n') {
-        let plain = line.trim();
-        if !plain.is_empty() && !plain.starts_with('#') {
-            lines.push(Cell { text: line.trim_end(), start });
-        }
-        start += line.len();
-    }
+    let lines = lines(source);
     let Some((head, lines)) = lines.split_first() else {
         let finding = Finding::error("well::survey-file", "there is no station in this file").at(&place(source, 0, 0), "");
         report.push(finding.help(HELP));
@@ -78,30 +62,11 @@ fn place(source: &Arc<Source>, start: usize, length: usize) -> Place {
     Place { source: source.clone(), span: start..start + length }
 }
 
-/// The cells of a line, without blanks and quotes around them.
-fn cells(line: Cell<'_>) -> Vec<Cell<'_>> {
-    let separator = [';', '\t'].into_iter().find(|mark| line.text.contains(*mark)).unwrap_or(',');
-    let mut start = line.start;
-    line.text
-        .split(separator)
-        .map(|cell| {
-            let text = cell.trim().trim_matches('"').trim();
-            let offset = cell.find(text).unwrap_or(0);
-            let found = Cell { text, start: start + offset };
-            start += cell.len() + 1;
-            found
-        })
-        .collect()
-}
-
 fn columns(source: &Arc<Source>, head: Cell<'_>, report: &mut Report) -> Option<Vec<Column>> {
     let mut found = Vec::new();
     for (names, kind) in COLUMNS {
         let heads = cells(head);
-        let wanted = heads.iter().enumerate().find(|(_, cell)| {
-            let name = cell.text.split(['[', '(']).next().unwrap_or("").trim().to_lowercase();
-            names.contains(&name.as_str())
-        });
+        let wanted = heads.iter().enumerate().find(|(_, cell)| names.contains(&cell.name().as_str()));
         let Some((index, cell)) = wanted else {
             let message = format!("the survey has no column `{}`", names[0]);
             let finding =
@@ -109,7 +74,7 @@ fn columns(source: &Arc<Source>, head: Cell<'_>, report: &mut Report) -> Option<
             report.push(finding.help(HELP));
             continue;
         };
-        let unit = cell.text.split_once(['[', '(']).map_or("", |(_, rest)| rest.trim_end_matches([']', ')'])).trim();
+        let unit = cell.unit();
         match find_unit(unit, kind) {
             Ok(_) => found.push(Column { index, unit: unit.to_owned(), kind }),
             Err(error) => {

@@ -12,6 +12,7 @@ use rigwright_units::System;
 /// they are now:
 ///
 ///   rigwright papers rig-fit well.toml --pdf rig-fit.pdf
+///   rigwright papers running-sheet well.toml --section 2 --tally tally.csv --pdf running.pdf
 ///   rigwright papers all well.toml -o papers
 ///   rigwright papers verify well.toml 3f0a-91c2-77de
 #[derive(Debug, ClapArgs)]
@@ -29,6 +30,10 @@ pub(crate) struct Papers {
     /// The hole section of a paper that is of one section, by its name or its number from the top; without it the last
     #[arg(long, value_name = "SECTION")]
     pub(crate) section: Option<String>,
+    /// The tally of the section's casing, for `running-sheet` and `all`: CSV, its first line `joint, overall length [ft], make-up
+    /// loss [in]` or `joint, made-up length [ft]`. For `verify` the tally or record that a paper names with its own fingerprint
+    #[arg(long, value_name = "FILE")]
+    pub(crate) tally: Option<String>,
     /// A rig file in place of the one that the well names
     #[arg(long, value_name = "FILE")]
     pub(crate) rig: Option<String>,

@@ -6,15 +6,17 @@ use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
 use rigwright_margins::Review;
-use rigwright_papers::Subject;
+use rigwright_margins::running_sheet::running_sheet;
 use rigwright_papers::json::Fault;
 use rigwright_papers::paper::{
-    Desk, Fingerprint, KILL_SHEET, PAPERS, Paper, PaperKind, blank_kill_sheet, fingerprint, plain, set,
+    Desk, Fingerprint, KILL_SHEET, LEAK_OFF_REPORT, PAPERS, Paper, PaperKind, RUNNING_SHEET, Record, blank_kill_sheet,
+    fingerprint, fingerprint_of, plain, running_paper, set,
 };
 use rigwright_papers::text::{Align, Style, Text};
+use rigwright_papers::{Subject, remark};
 use rigwright_press::{PressError, Templates, WORKBOOKS, WorkbookError, pdf, workbook};
 use rigwright_units::System;
-use rigwright_wellfile::{Loaded, nearest};
+use rigwright_wellfile::{Disk, Loaded, Tallied, nearest, tally};
 use std::path::Path;
 
 pub(super) fn run(args: &args::Papers) -> Result<u8, Failure> {
@@ -38,6 +40,7 @@ fn list() -> Text {
     let row = |slug: &str, about: &str| vec![slug.to_owned(), about.to_owned()];
     let mut rows: Vec<Vec<String>> = PAPERS.iter().map(|kind| row(kind.slug, kind.about)).collect();
     rows.push(row(KILL_SHEET, "blank, for a drill; filled by `rigwright kill-sheet WELL ... --pdf FILE`"));
+    rows.push(row(LEAK_OFF_REPORT, "a shoe test with its plot: `rigwright leak-off WELL RECORD --pdf FILE`"));
     text.table(0, &[Align::Left, Align::Left], &rows);
     text.blank();
     text.paragraph(0, Style::Faint, "`all` makes the set; `verify` matches a paper with the files that it came from");
@@ -112,8 +115,42 @@ pub(super) fn write(
     Ok(sheet.pdf.is_some() || sheet.xlsx.is_some())
 }
 
+/// The set that `all` makes; a tally makes the running sheet of its section.
+fn all_of(desk: &Desk, tallied: Option<&Tallied>) -> Result<Vec<(String, Paper)>, Failure> {
+    let mut papers = set(desk);
+    if let Some(tallied) = tallied {
+        let made = by_tally(desk, tallied)?;
+        let name = if desk.subject.fit.well.sections.len() < 2 || desk.section.is_some() {
+            RUNNING_SHEET.to_owned()
+        } else {
+            format!("{RUNNING_SHEET}-{}", desk.section() + 1)
+        };
+        for (_, paper) in papers.iter_mut().filter(|(slug, _)| *slug == name) {
+            *paper = made.clone();
+        }
+    }
+    Ok(papers)
+}
+
+/// The tally that was named.
+fn tally_of(args: &args::Papers) -> Result<Option<Tallied>, Failure> {
+    Ok(args.tally.as_deref().map(|file| tally(file, &Disk)).transpose()?)
+}
+
+/// The running sheet of a tally.
+fn by_tally(desk: &Desk, tallied: &Tallied) -> Result<Paper, Failure> {
+    let sheet = running_sheet(desk.subject.fit, desk.section(), Some(&tallied.tally))
+        .map_err(|why| fault(remark(&why, desk.subject.units), "choose the section of the casing with `--section`"))?;
+    let print = fingerprint_of(&tallied.source.text);
+    Ok(running_paper(desk, &sheet, &Record { file: &tallied.source.name, print: &print }))
+}
+
 fn one(args: &args::Papers, name: &str, well: &str) -> Result<u8, Failure> {
     let kind = PaperKind::find(name);
+    if name == LEAK_OFF_REPORT {
+        let help = format!("write `rigwright leak-off {well} RECORD.csv --pdf FILE`");
+        return Err(fault("a leak-off report is made from the record of a shoe test", help).into());
+    }
     if kind.is_none() && name != KILL_SHEET {
         let names = PAPERS.iter().map(|kind| kind.slug).chain([KILL_SHEET, "all", "verify"]);
         let help = match nearest(name, names.clone()) {
@@ -125,9 +162,20 @@ fn one(args: &args::Papers, name: &str, well: &str) -> Result<u8, Failure> {
     if args.output.is_some() {
         return Err(fault("`--output` is the folder for `all`", "write this paper with `--pdf FILE` or `--xlsx FILE`").into());
     }
+    if args.tally.is_some() && name != RUNNING_SHEET {
+        return Err(fault(
+            "`--tally` is for the running sheet",
+            format!("write `rigwright papers {RUNNING_SHEET} {well} --tally FILE`"),
+        )
+        .into());
+    }
+    let tallied = tally_of(args)?;
     let loaded = load(well, args.rig.as_deref())?;
     with_desk(&loaded, Wishes::of(args, well), |desk| {
-        let made = kind.map_or_else(|| blank_kill_sheet(desk), |kind| Some(kind.make(desk)));
+        let made = match &tallied {
+            Some(tallied) => Some(by_tally(desk, tallied)?),
+            None => kind.map_or_else(|| blank_kill_sheet(desk), |kind| Some(kind.make(desk))),
+        };
         let paper = made.ok_or_else(|| {
             let why =
                 "this well has no blank kill sheet: the last section has no casing above it, or its volumes cannot be worked out";
@@ -147,9 +195,10 @@ fn all(args: &args::Papers, well: &str) -> Result<u8, Failure> {
     let templates = templates(&args.sheet)?;
     std::fs::create_dir_all(folder)
         .map_err(|error| fault(format!("`{folder}` cannot be made: {error}"), "may you write there?"))?;
+    let tallied = tally_of(args)?;
     let loaded = load(well, args.rig.as_deref())?;
     with_desk(&loaded, Wishes::of(args, well), |desk| {
-        let papers = set(desk);
+        let papers = all_of(desk, tallied.as_ref())?;
         for (index, (name, paper)) in papers.iter().enumerate() {
             let file = Path::new(folder).join(format!("{name}.pdf"));
             write_file(&file, &pdf(paper, args.sheet.size, &templates).map_err(faults)?)?;
@@ -171,19 +220,33 @@ fn verify(args: &args::Papers, well: &str) -> Result<u8, Failure> {
     };
     let printed: Fingerprint =
         printed.parse().map_err(|error| fault(format!("`{printed}`: {error}"), "copy it from the foot of the paper"))?;
-    let now = fingerprint(&load(well, args.rig.as_deref())?.sources);
+    // A paper of a record names the record's own fingerprint beside that of the files.
+    let (now, kept, gone) = match args.tally.as_deref() {
+        Some(file) => {
+            (fingerprint_of(&read_text(file)?), "this record as it is now", "this record is {now}: it has changed since")
+        }
+        None => {
+            let now = fingerprint(&load(well, args.rig.as_deref())?.sources);
+            (now, "these files as they are now", "these files are {now}: they have changed since")
+        }
+    };
     let mut text = Text::default();
     let same = printed == now;
     if same {
-        text.plain(format!("{now}: the paper was made from these files as they are now."));
+        text.plain(format!("{now}: the paper was made from {kept}."));
     } else {
+        let gone = gone.replace("{now}", &now.to_string());
         text.line([rigwright_papers::text::Span::new(
-            format!("The paper says {printed}, these files are {now}: they have changed since, or the paper is of others."),
+            format!("The paper says {printed}, {gone}, or the paper is of others."),
             Style::Strong,
         )]);
     }
     print::text(&text)?;
     Ok(if same { HOLDS } else { SHORT })
+}
+
+fn read_text(file: &str) -> Result<String, Failure> {
+    std::fs::read_to_string(file).map_err(|error| fault(format!("`{file}` cannot be read: {error}"), "name the CSV file").into())
 }
 
 fn templates(sheet: &args::Sheet) -> Result<Templates, Failure> {

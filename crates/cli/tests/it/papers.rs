@@ -6,6 +6,8 @@ use crate::{AS_OF, changed, code, err, folder, out, run};
 fn the_papers_are_listed_and_one_is_printed_here() {
     let listed = out(&run(&["papers"]));
     for paper in ["programme", "rig-fit", "mud-programme", "bit-sheet", "power-sheet", "preventer-test", "handover", "kill-sheet"]
+        .into_iter()
+        .chain(["line-record", "running-sheet", "leak-off-report"])
     {
         assert!(listed.contains(paper), "{listed}");
     }
@@ -49,6 +51,32 @@ fn what_cannot_be_made_says_why() {
 }
 
 #[test]
+fn a_tally_makes_its_running_sheet() {
+    let plan = out(&run(&["papers", "running-sheet", "examples/ostrick.toml", "--section", "2", "--as-of", AS_OF]));
+    assert!(plan.contains("PLAN, no tally") && plan.contains("joint 40.00 ft"), "{plan}");
+    let tally = ["--section", "2", "--tally", "examples/casing-tally.csv", "--as-of", AS_OF];
+    let made = run(&[&["papers", "running-sheet", "examples/ostrick.toml"][..], &tally].concat());
+    let text = out(&made);
+    assert_eq!(code(&made), Some(0), "{}", err(&made));
+    // Reckoned apart from the file: its lengths less 4.81 in a thread, up to the first joint that passes 7190 ft.
+    assert!(text.contains("7192.76 ft") && text.contains("2.76 ft") && text.contains("6 pieces left on the racks"), "{text}");
+    let print = text.split("fingerprint of the tally ").nth(1).expect("it is printed").split('.').next().expect("it ends");
+    let verify = |file: &str| run(&["papers", "verify", "examples/ostrick.toml", print, "--tally", file]);
+    assert_eq!(code(&verify("examples/casing-tally.csv")), Some(0), "{print}");
+    assert_eq!(code(&verify("examples/shoe-test.csv")), Some(1));
+    // A tally that cannot be right makes no paper, and says all that is wrong with its lines.
+    let wrong = folder("papers-tally").join("wrong.csv");
+    std::fs::write(&wrong, "joint, made-up length [ft]\n1, 40\n1, 41\n2, x\n").expect("it is written");
+    let refused = run(&["papers", "running-sheet", "examples/ostrick.toml", "--tally", wrong.to_str().expect("a path")]);
+    assert_eq!(code(&refused), Some(2));
+    assert!(err(&refused).contains("counted twice") && err(&refused).contains("is no number"), "{}", err(&refused));
+    let other = run(&["papers", "handover", "examples/ostrick.toml", "--tally", "examples/casing-tally.csv"]);
+    assert_eq!((code(&other), err(&other).contains("running sheet")), (Some(2), true));
+    let record = run(&["papers", "leak-off-report", "examples/ostrick.toml"]);
+    assert_eq!((code(&record), err(&record).contains("leak-off")), (Some(2), true));
+}
+
+#[test]
 fn a_workbook_is_written_for_papers_and_workings() {
     let folder = folder("papers-xlsx");
     let file = |name: &str| folder.join(name).to_str().expect("a path").to_owned();
@@ -57,6 +85,7 @@ fn a_workbook_is_written_for_papers_and_workings() {
         (&["papers", "rig-fit", "examples/ostrick.toml", "--xlsx"][..], "fit.xlsx"),
         (&["explain", "examples/ostrick.toml", "control/kill-weight", "--xlsx"][..], "explain.xlsx"),
         (&kill[..], "kill.xlsx"),
+        (&["leak-off", "examples/ostrick.toml", "examples/shoe-test.csv", "--xlsx"][..], "leak-off.xlsx"),
     ] {
         let written = file(name);
         let output = run(&[arguments, &[written.as_str()][..]].concat());

@@ -3,6 +3,7 @@
 
 use super::load::{load, strung};
 use crate::geometry::Pipe;
+use crate::running_sheet::HookLoads;
 use crate::{Answer, Figure, Scene, sweep};
 use rigwright_physics::circulating::passage::BoreCapacity;
 use rigwright_physics::hoisting::TravellingWeight;
@@ -12,15 +13,7 @@ use rigwright_well::{Casing, Operation};
 /// Depths of the run that its table shows.
 const STEPS: usize = 16;
 
-/// Hook loads with the shoe at one depth. [N]
-#[derive(Clone, Copy)]
-struct Hook {
-    up: f64,
-    down: f64,
-    still: f64,
-}
-
-fn hook<R: Recorder>(run: &Scene, rec: &mut R) -> Hook {
+fn hook<R: Recorder>(run: &Scene, rec: &mut R) -> HookLoads {
     let up = load(run, rec).hook;
     let drag = run.drag(&mut Off);
     let travelling = up - drag.picked_up_tension;
@@ -30,7 +23,7 @@ fn hook<R: Recorder>(run: &Scene, rec: &mut R) -> Hook {
         situation.pipe_speed = 0.0;
         Scene::new(run.basis, situation).drag(&mut Off).surface_tension
     };
-    Hook { up, down: drag.surface_tension + travelling, still: still + travelling }
+    HookLoads { up, still: still + travelling, down: drag.surface_tension + travelling }
 }
 
 /// The run with its shoe at a depth.
@@ -39,8 +32,13 @@ fn at<'a>(scene: &Scene<'a>, shoe: f64) -> Scene<'a> {
     Scene::new(scene.basis, sweep::situation(scene.fit(), section, Operation::RunningCasing, bottom, shoe))
 }
 
+/// Hook loads of the run with its shoe at a depth.
+pub(crate) fn hook_with_shoe_at(scene: &Scene, shoe: f64) -> HookLoads {
+    hook(&at(scene, shoe), &mut Off)
+}
+
 /// Length inside that has been filled with the shoe at a depth. [m]
-fn filled(casing: &Casing, shoe: f64) -> f64 {
+pub(crate) fn filled(casing: &Casing, shoe: f64) -> f64 {
     (shoe.min(casing.shoe - casing.top) - casing.floated).max(0.0)
 }
 
@@ -68,7 +66,7 @@ pub(super) fn casing_run<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     rec.table("the run", COLUMNS, || {
         let row = |step: usize| {
             let shoe = casing.shoe * step as f64 / STEPS as f64;
-            let Hook { up, down, still } = hook(&at(scene, shoe), &mut Off);
+            let HookLoads { up, still, down } = hook(&at(scene, shoe), &mut Off);
             vec![shoe, up, still, down, capacity * filled(casing, shoe)]
         };
         (1..=STEPS).map(row).collect()

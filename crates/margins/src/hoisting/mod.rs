@@ -15,6 +15,7 @@ mod stuck;
 mod tests;
 mod tongs;
 
+pub(crate) use casing::{filled, hook_with_shoe_at};
 pub(crate) use load::tackle;
 
 use crate::{Question, Scope, System};

@@ -1,6 +1,6 @@
 //! Every kind of paper that a well and its rig suffice for, and how one is made.
 
-use super::{Desk, Paper, Part, bit, due, handover, limits, line, mud, power, preventers, programme, rig_fit, trip};
+use super::{Desk, Paper, Part, bit, due, handover, limits, line, mud, power, preventers, programme, rig_fit, running, trip};
 
 /// What a paper says beside its head.
 pub(super) struct Body {
@@ -45,6 +45,17 @@ pub(super) const TRIP_SHEET: PaperKind = PaperKind {
     control: true,
     of_section: true,
     body: trip::body,
+};
+
+/// The running sheet.
+pub(super) const RUNNING: PaperKind = PaperKind {
+    slug: running::RUNNING_SHEET,
+    title: "Casing running sheet and tally",
+    about: "the casing of one section joint by joint: lengths, tops, volumes, hook loads; by a tally with `--tally FILE`",
+    one_page: false,
+    control: true,
+    of_section: true,
+    body: running::body,
 };
 
 /// Every kind of paper that a well and its rig suffice for.
@@ -131,6 +142,7 @@ pub const PAPERS: &[PaperKind] = &[
         body: limits::body,
     },
     TRIP_SHEET,
+    RUNNING,
     PaperKind {
         slug: "tests-due",
         title: "Tests and drills due",

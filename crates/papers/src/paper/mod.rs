@@ -20,6 +20,7 @@ mod preventers;
 mod programme;
 mod rig_fit;
 mod rows;
+mod running;
 mod set;
 mod trip;
 
@@ -29,6 +30,7 @@ pub use kinds::{PAPERS, PaperKind};
 pub use leak_off::{LEAK_OFF_REPORT, Record, leak_off_report};
 pub use pen::Pen;
 pub use plain::plain;
+pub use running::{RUNNING_SHEET, running_paper};
 pub use set::{KILL_SHEET, blank_kill_sheet, set};
 pub use trip::{trip_order, trip_paper};
 

@@ -3,6 +3,8 @@
 
 #[cfg(feature = "pdf")]
 mod paper;
+#[cfg(feature = "pdf")]
+mod record;
 mod workbook;
 
 use jiff::Timestamp;

@@ -12,12 +12,12 @@ use std::process::Command;
 /// Left and right of this no word may stand; the margin of the template is 15 mm. [points]
 const MARGIN: f64 = 15.0 / 25.4 * 72.0 - 1.0;
 
-fn set(paper: &Paper, size: Size) -> Vec<u8> {
+pub(crate) fn set(paper: &Paper, size: Size) -> Vec<u8> {
     pdf(paper, size, &Templates::default()).expect("our own template sets every paper")
 }
 
 /// Writes a PDF where a reader can look at it, and gives what `pdftotext` makes of it.
-fn text_of(name: &str, bytes: &[u8], how: &str) -> String {
+pub(crate) fn text_of(name: &str, bytes: &[u8], how: &str) -> String {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("papers");
     std::fs::create_dir_all(&folder).expect("a folder");
     let file = folder.join(format!("{name}.pdf"));
@@ -29,7 +29,7 @@ fn text_of(name: &str, bytes: &[u8], how: &str) -> String {
 }
 
 /// Words as a reader sees them: line breaks and the soft breaks of long names do not count.
-fn words(text: &str) -> String {
+pub(crate) fn words(text: &str) -> String {
     text.replace('\u{200b}', "").split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
@@ -53,7 +53,7 @@ fn places(name: &str, bytes: &[u8]) -> Vec<Places> {
     pages
 }
 
-fn no_word_leaves_its_sheet(name: &str, paper: &Paper) {
+pub(crate) fn no_word_leaves_its_sheet(name: &str, paper: &Paper) {
     for size in [Size::A4, Size::Letter] {
         let name = format!("{name}-{size}");
         let pages = places(&name, &set(paper, size));
