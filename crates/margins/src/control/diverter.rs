@@ -24,7 +24,7 @@ pub(super) const QUESTIONS: &[Question] = &[Question {
         "adiabatic flow of an ideal gas, ratio of specific heats 1.3, as warm as the rock at the end of the section; the end of the line may be choked",
         "annulus: gas of one temperature past walls as rough as the line, tool joints left out",
         "a diverter holds nothing: it buys time to get people away. Bends erode first: lines as wide, straight and few as can be, anchored, one for each wind",
-        "the valve of the line opens before the packer closes, and no valve may be shut on both; the rules of the authority come first",
+        "the line opens before the packer closes, on one control, and cannot be shut on a closed packer; the rules of the authority come first",
     ],
     ask: diverter::<Off>,
     show: diverter::<Working>,

@@ -4,7 +4,7 @@ use super::{Cell, Column, Desk, Fact, Paper, Part, Pen, Table};
 use crate::kill_sheet::{CAUTIONS, choke_line, remark};
 use crate::sheet;
 use rigwright_margins::Place;
-use rigwright_margins::kill_sheet::{KillSheet, Length, Peak};
+use rigwright_margins::kill_sheet::{KillSheet, Length, Peak, StartStep};
 use rigwright_units::Kind;
 
 /// Rows of the schedule of a blank sheet.
@@ -156,14 +156,16 @@ fn from_the_sea_bed(pen: &Pen, kill: &KillSheet) -> Option<Part> {
 /// Bringing the pump to rate, where the choke is not simply held at what the casing read.
 fn start_up(pen: &Pen, kill: &KillSheet) -> Option<Part> {
     kill.choke_line.filter(|_| !kill.start_up.is_empty())?;
-    let heads = ["*pump speed", ">hold at the choke", ">drill pipe should show"];
+    let mut heads = vec!["*pump speed".to_owned()];
+    heads.extend(kill.start_up.iter().map(|step| format!(">{}", pen.show(step.pump_speed, Kind::StrokeRate))));
+    let heads: Vec<&str> = heads.iter().map(String::as_str).collect();
     let mut table = Table::new("bringing the pump to rate, through the choke line alone", &heads);
-    for step in &kill.start_up {
-        table.row([
-            pen.show(step.pump_speed, Kind::StrokeRate).into(),
-            Cell { text: pen.show(step.choke, Kind::Pressure), strong: true },
-            pen.show(step.drill_pipe, Kind::Pressure).into(),
-        ]);
+    for (name, strong, pressure) in [
+        ("hold at the choke", true, (|step| step.choke) as fn(&StartStep) -> f64),
+        ("drill pipe should show", false, |step| step.drill_pipe),
+    ] {
+        let cell = |step| Cell { text: pen.show(pressure(step), Kind::Pressure), strong };
+        table.rows.push(std::iter::once(name.into()).chain(kill.start_up.iter().map(cell)).collect());
     }
     Some(Part::Table(table))
 }

@@ -1,4 +1,5 @@
 //! Tests of the papers from outside.
 
+mod kill_sheet;
 mod put_in;
 mod sheet;

@@ -16,7 +16,7 @@ formula! {
         /// time of the reading before
         earlier_time "t₁" Time must NON_NEGATIVE;
         /// time from that reading to the next
-        span "Δt" Time must NON_NEGATIVE;
+        time_span "Δt" Time must NON_NEGATIVE;
         /// strength that is wanted above that of the reading before
         wanted "s - s₁" Pressure must NON_NEGATIVE;
         /// strength gained from that reading to the next
@@ -24,7 +24,7 @@ formula! {
     }
     /// time at which the strength is there
     gives "t" Time;
-    value |f| f.earlier_time + f.span * (f.wanted / f.gain)
+    value |f| f.earlier_time + f.time_span * (f.wanted / f.gain)
 }
 
 /// When a strength is reached.
@@ -50,7 +50,7 @@ pub fn time_to_strength<R: Recorder>(readings: &[(f64, f64)], wanted: f64, rec: 
     let pair = readings.windows(2).find(|pair| wanted <= pair[1].1)?;
     let [(earlier_time, earlier), (later_time, later)] = [pair[0], pair[1]];
     let between =
-        TimeToStrength { earlier_time, span: later_time - earlier_time, wanted: wanted - earlier, gain: later - earlier };
+        TimeToStrength { earlier_time, time_span: later_time - earlier_time, wanted: wanted - earlier, gain: later - earlier };
     Some(Reached::At(rec.take(between)))
 }
 

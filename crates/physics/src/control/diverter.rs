@@ -137,8 +137,9 @@ formula! {
 }
 
 formula! {
-    /// Pressure below a column of gas that flows up, one temperature and one compressibility factor over the column; what speeds it up
-    /// is left out.
+    /// Pressure below a column of gas that flows up.
+    ///
+    /// One temperature and one compressibility factor over the column; what speeds the gas up is left out.
     pub struct FlowingGasColumn;
     slug "flowing-gas-column";
     equation "p_b² = p_t² e^S + f (L/D) (m/A)² (z R T/M)² (e^S - 1)/(2 d_h g), S = 2 g M D/(z R T)";

@@ -117,12 +117,12 @@ formula! {
         /// density of the gas
         density "ρ" Density must NON_NEGATIVE;
         /// gas rate at that density
-        gas_rate "q" FlowRate must NON_NEGATIVE;
+        flow_rate "q" FlowRate must NON_NEGATIVE;
     }
     /// friction loss
     gives "Δp" Pressure;
     value |f| {
-        let speed = f.gas_rate / (std::f64::consts::FRAC_PI_4 * f.inner_diameter * f.inner_diameter);
+        let speed = f.flow_rate / (std::f64::consts::FRAC_PI_4 * f.inner_diameter * f.inner_diameter);
         f.friction_factor * (f.length / f.inner_diameter) * 0.5 * f.density * speed * speed
     }
 }
@@ -270,7 +270,7 @@ mod tests {
             length: LINE.length,
             inner_diameter: LINE.inner_diameter,
             density: LINE.outlet_density,
-            gas_rate: mass_rate / LINE.outlet_density,
+            flow_rate: mass_rate / LINE.outlet_density,
         };
         assert!((loss / darcy.value() - 1.0).abs() < 1e-3);
     }
