@@ -163,12 +163,14 @@ fn diverter<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     rec.given("pressure at the wellhead, gauge", demand, Kind::Pressure);
     let shoe = at_shoe(scene, &given, gas, wellhead, rec) - STANDARD_ATMOSPHERE;
     rec.heading("what bears it");
+    rec.given("rating of the diverter", given.rating, Kind::Pressure);
     rec.given("pressure that the shoe bears", strength, Kind::Pressure);
     rec.given("less what gas adds on the way from there, weight and friction", shoe - demand, Kind::Pressure);
     let depth = scene.vertical_depth(given.shoe);
     let at_the_shoe = Limit {
         capacity: strength - (shoe - demand),
-        reserve: fit.well.margins.fracture * scene.gravity() * depth,
+        // So shallow a margin of mud weight is hardly a pressure: a share of the strength, where that is more.
+        reserve: (fit.well.margins.fracture * scene.gravity() * depth).max(fit.well.reserves.pressure * strength),
         name: "strength of the shoe above the gas",
         source: if tested.is_some() { "leak-off or integrity test of the shoe" } else { "formations of the well file" },
     };

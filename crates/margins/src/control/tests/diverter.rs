@@ -86,10 +86,11 @@ fn law_the_shoe_bears_its_strength_less_more_than_still_gas() {
 #[test]
 fn law_the_limit_that_is_nearer_governs_and_flips() {
     let mut fit = diverted();
-    let by_rating = judged(&fit, 0, SLUG);
-    assert_eq!(by_rating.limit.name, "rating of the diverter");
-    fit.rig.diverter.as_mut().unwrap().rating = Some(by_rating.demand);
-    assert_eq!(at_end(&fit, 0, SLUG).verdict(), Verdict::Thin);
-    fit.rig.diverter.as_mut().unwrap().rating = Some(by_rating.demand.next_down());
+    let by_shoe = judged(&fit, 0, SLUG);
+    assert_eq!(by_shoe.limit.name, "strength of the shoe above the gas");
+    fit.rig.diverter.as_mut().unwrap().rating = Some(by_shoe.demand);
+    let by_rating = at_end(&fit, 0, SLUG);
+    assert_eq!((by_rating.judged().unwrap().limit.name, by_rating.verdict()), ("rating of the diverter", Verdict::Thin));
+    fit.rig.diverter.as_mut().unwrap().rating = Some(by_shoe.demand.next_down());
     assert_eq!(at_end(&fit, 0, SLUG).verdict(), Verdict::Short);
 }
