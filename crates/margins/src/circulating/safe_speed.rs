@@ -22,6 +22,9 @@ const SLOWEST: f64 = 0.001;
 /// No crew moves pipe faster: a safe speed of this is no bound. [m/s]
 pub const FASTEST: f64 = 5.0;
 
+/// How much the safe speed of one bit depth is thought to differ from that of the next: a start for the search. [-]
+const NEAR: f64 = 0.03;
+
 /// A kind of trip with the names of its figures.
 struct TripKind {
     operation: Operation,
@@ -114,8 +117,7 @@ pub(crate) fn slowed(scene: &Scene, operation: Operation, depths: &[f64], wanted
         return Some(vec![wanted; depths.len()]);
     }
     let trips = Trips::new(scene, (operation, 0.0), depths);
-    let safe = |bit: &Bit| trips.safe(std::slice::from_ref(bit), wanted).map_or(wanted, |safe| safe.speed);
-    Some(trips.bits.iter().map(safe).collect())
+    Some(trips.each(wanted).map(|safe| safe.map_or(wanted, |safe| safe.speed)).collect())
 }
 
 /// What moving the pipe comes to with the bit at one depth.
@@ -147,15 +149,14 @@ pub(crate) fn moved_at(scene: &Scene, operation: Operation, depths: &[f64], spee
     if trips.rooms.is_empty() {
         return Ok(Vec::new());
     }
-    let at = |bit: &Bit| {
-        let one = std::slice::from_ref(bit);
-        let fastest = trips.safe(one, FASTEST)?.speed;
-        let (bit_depth, weakest, left) = trips.tightest(one, speed);
+    let at = |(bit, safe): (&Bit, Option<Safe>)| {
+        let fastest = safe?.speed;
+        let (bit_depth, weakest, left) = trips.tightest(std::slice::from_ref(bit), speed);
         let room = trips.rooms.iter().filter(|(depth, _)| (depth - weakest).abs() < 1e-9);
         let room = room.map(|(_, room)| *room).fold(f64::INFINITY, f64::min);
         Some(MovedAt { bit_depth, fastest, weakest, change: room - left, left })
     };
-    Ok(trips.bits.iter().filter_map(at).collect())
+    Ok(trips.bits.iter().zip(trips.each(FASTEST)).filter_map(at).collect())
 }
 
 /// The safe speed and where it bites.
@@ -232,21 +233,41 @@ impl<'a, 'b> Trips<'a, 'b> {
 
     /// The slowest of the safe speeds over the bit depths; `None` without bit depths.
     fn slowest(&self) -> Option<Safe> {
-        self.safe(&self.bits, FASTEST)
+        self.safe(&self.bits, FASTEST, None)
     }
 
-    /// The largest speed, no larger than `most`, at which every depth keeps its margin at all of some bit depths.
-    fn safe(&self, bits: &[Bit], most: f64) -> Option<Safe> {
+    /// The safe speed of each bit depth by itself: each search starts at what was found for the last.
+    fn each(&self, most: f64) -> impl Iterator<Item = Option<Safe>> {
+        let mut last = None;
+        self.bits.iter().map(move |bit| {
+            let safe = self.safe(std::slice::from_ref(bit), most, last);
+            last = safe.map(|safe| safe.speed);
+            safe
+        })
+    }
+
+    /// The largest speed, no larger than `most`, at which every depth keeps its margin at all of some bit depths; looked for first
+    /// near a speed that may be it. What is left falls as the speed grows.
+    fn safe(&self, bits: &[Bit], most: f64, near: Option<f64>) -> Option<Safe> {
         bits.first()?;
         let left = |speed: f64| self.tightest(bits, speed).2;
         let least = SLOWEST.min(most);
-        let speed = if left(most) >= 0.0 {
-            most
-        } else if left(least) < 0.0 {
-            0.0
-        } else {
-            numerics::root(left, least, most).unwrap_or(0.0)
+        let around = |speed: f64| {
+            let ends = [(1.0 - NEAR) * speed, (1.0 + NEAR) * speed].map(|end| (end, left(end)));
+            (ends[0].1 >= 0.0 && ends[1].1 < 0.0).then_some(ends)
         };
+        let inside = near.filter(|near| (1.0 - NEAR) * near > least && (1.0 + NEAR) * near < most);
+        let anywhere = || {
+            let at_most = left(most);
+            if at_most >= 0.0 {
+                return most;
+            }
+            let at_least = left(least);
+            let ends = [(least, at_least), (most, at_most)];
+            if at_least < 0.0 { 0.0 } else { numerics::root_between(left, ends).unwrap_or(0.0) }
+        };
+        let found = inside.and_then(around).and_then(|ends| numerics::root_between(left, ends));
+        let speed = found.unwrap_or_else(anywhere);
         let (bit_depth, weakest, _) = self.tightest(bits, speed.max(least));
         Some(Safe { speed, bit_depth, weakest })
     }
@@ -338,7 +359,7 @@ fn by_stand_of(scene: &Scene, (operation, pumped): (Operation, f64)) -> impl Ite
     let stand = scene.fit().rig.mast.stand;
     let stands = (1..).map(|count| f64::from(count) * stand).take_while(|depth| *depth < end).chain([end]);
     let trips = Trips::new(scene, (operation, pumped), &stands.collect::<Vec<f64>>());
-    let each: Vec<Safe> = trips.bits.iter().filter_map(|bit| trips.safe(std::slice::from_ref(bit), FASTEST)).collect();
+    let each: Vec<Safe> = trips.each(FASTEST).flatten().collect();
     each.into_iter()
 }
 

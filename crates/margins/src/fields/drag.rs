@@ -31,7 +31,13 @@ impl Prepared {
     }
 }
 
-fn hole_grid(fit: &Fit, section: usize, step: f64, friction: Friction) -> DragGrid {
+fn hole_grid(fit: &Fit, section: usize, step: f64) -> DragGrid {
+    let bottom = fit.well.sections[section].bottom;
+    DragGrid::in_hole(&fit.well.path, bottom, step, &walls(fit, section, fit.well.friction))
+}
+
+/// The walls of a section's hole from the top down, with these friction factors.
+fn walls(fit: &Fit, section: usize, friction: Friction) -> Vec<Wall> {
     let this = &fit.well.sections[section];
     let mut walls: Vec<Wall> = geometry::hole(fit, section, this.bottom)
         .iter()
@@ -44,7 +50,13 @@ fn hole_grid(fit: &Fit, section: usize, step: f64, friction: Friction) -> DragGr
     if walls.is_empty() {
         walls.push(Wall { bottom: this.bottom, friction_factor: friction.open, diameter: this.open_diameter() });
     }
-    DragGrid::in_hole(&fit.well.path, this.bottom, step, &walls)
+    walls
+}
+
+/// The prepared hole of a scene's section.
+fn prepared<'a>(scene: &Scene<'a>) -> &'a DragGrid {
+    let section = scene.situation.section;
+    scene.basis.drag.grids.get(section, || hole_grid(scene.fit(), section, STEP))
 }
 
 /// The string's field in one situation.
@@ -65,9 +77,7 @@ pub struct Drag {
 impl Drag {
     /// Solves a situation.
     pub fn solve<R: Recorder>(scene: &Scene, rec: &mut R) -> Drag {
-        let section = scene.situation.section;
-        let grid = scene.basis.drag.grids.get(section, || hole_grid(scene.fit(), section, STEP, scene.fit().well.friction));
-        solve_on(grid, scene, rec)
+        solve_on(prepared(scene), scene, rec)
     }
 
     /// The nodes of the heavier way: picked up where that differs.
@@ -140,7 +150,7 @@ impl<'a, 'b> Moving<'a, 'b> {
 
     /// The hole of the scene with these friction factors.
     pub(crate) fn grid(&self, friction: Friction) -> DragGrid {
-        hole_grid(self.scene.fit(), self.scene.situation.section, STEP, friction)
+        prepared(self.scene).rubbing(&walls(self.scene.fit(), self.scene.situation.section, friction))
     }
 
     /// The node at surface.
@@ -277,10 +287,28 @@ mod tests {
         for operation in [Operation::PullingOut, Operation::RunningIn, Operation::Drilling] {
             let scene = Scene::new(&basis, sweep::situation(&fit, 2, operation, bottom, bottom));
             let coarse = Drag::solve(&scene, &mut Off);
-            let fine = solve_on(&hole_grid(&fit, 2, STEP / 10.0, fit.well.friction), &scene, &mut Off);
+            let fine = solve_on(&hole_grid(&fit, 2, STEP / 10.0), &scene, &mut Off);
             assert!((coarse.surface_tension / fine.surface_tension - 1.0).abs() < 1e-3);
             assert!((coarse.surface_torque - fine.surface_torque).abs() <= 1e-3 * fine.surface_torque.max(1.0));
         }
+    }
+
+    /// Definition: a prepared hole that is given other friction is the hole prepared with that friction.
+    #[test]
+    fn law_other_friction_needs_no_other_hole() {
+        let fit = crate::example("tolvane");
+        let basis = Basis::new(&fit);
+        let scene = Scene::new(&basis, sweep::situation(&fit, 2, Operation::PullingOut, 4000.0, 4000.0));
+        let friction = Friction { cased: 0.37, open: 0.11 };
+        let mut other = fit.clone();
+        other.well.friction = friction;
+        let moving = Moving::new(&scene);
+        let motion = StringMotion { axial_speed: 0.5, rotary_speed: 0.0 };
+        let moved = Moved { motion, weight_on_bit: 0.0, bit_torque: 0.0 };
+        let surface = |grid: &DragGrid| moving.surface(grid, &moved, &mut Off).effective_tension;
+        let (given, anew) = (surface(&moving.grid(friction)), surface(&hole_grid(&other, 2, STEP)));
+        assert!((given - anew).abs() <= 1e-12 * anew, "{given} {anew}");
+        assert!((given - surface(prepared(&scene))).abs() > 1.0);
     }
 
     #[test]

@@ -144,7 +144,7 @@ impl DragGrid {
             let parts = (length / step).ceil().max(1.0);
             let middle = top + 0.5 * length;
             let none = Wall { bottom, friction_factor: 0.0, diameter: 0.0 };
-            let wall = walls.iter().find(|wall| wall.bottom > middle).or(walls.last()).unwrap_or(&none);
+            let wall = wall_at(walls, middle).unwrap_or(&none);
             let edge = |part: u32| if f64::from(part) < parts { top + length * f64::from(part) / parts } else { pair[1] };
             courses.extend(
                 (0u32..)
@@ -155,10 +155,25 @@ impl DragGrid {
         DragGrid { courses }
     }
 
+    /// The same hole with walls of other friction: their ends and diameters are those that it was prepared with.
+    #[must_use]
+    pub fn rubbing(&self, walls: &[Wall]) -> DragGrid {
+        let rubbed = |course: &Course| {
+            let friction_factor = wall_at(walls, 0.5 * (course.top + course.bottom)).map_or(0.0, |wall| wall.friction_factor);
+            Course { friction_factor, whole: Step { friction_factor, ..course.whole }, ..*course }
+        };
+        DragGrid { courses: self.courses.iter().map(rubbed).collect() }
+    }
+
     /// Measured depth down to which the hole is prepared. [m]
     pub fn bottom(&self) -> f64 {
         self.courses.last().map_or(0.0, |course| course.bottom)
     }
+}
+
+/// The wall at a depth between two ends of walls; the last one reaches to the bottom.
+fn wall_at(walls: &[Wall], depth: f64) -> Option<&Wall> {
+    walls.iter().find(|wall| wall.bottom > depth).or(walls.last())
 }
 
 /// How much the curvature changes at a depth: nought inside an arc. [rad/m]
