@@ -292,7 +292,7 @@ pub(crate) struct LimitsCard {
 ///
 /// Filling by kind of pipe, dry and wet, with the fall of level and pressure and the stands before the hole must be filled; the
 /// slug; swab or surge at the planned speed and the fastest that keeps the margins; every stand with blank columns for what was
-/// measured.
+/// measured. --pdf writes it as a paper, --xlsx as a workbook whose formulas follow what is entered.
 #[derive(Debug, ClapArgs)]
 #[command(after_long_help = format!("{EXIT_CODES}\n\n{CAUTION}"))]
 pub(crate) struct TripSheet {
@@ -330,6 +330,8 @@ pub(crate) struct TripSheet {
     pub(crate) rig: Option<String>,
     #[command(flatten)]
     pub(crate) moment: Moment,
+    #[command(flatten)]
+    pub(crate) sheet: Sheet,
     #[command(flatten)]
     pub(crate) form: Form,
 }

@@ -76,7 +76,7 @@ fn ground(text: &mut Text, leaf: &Leaf, sheet: &TripSheet) {
     leaf.told(text, "trip", &format!("{} {from}", run_words(sheet.order.run)));
     leaf.told(text, "mud in the hole", &leaf.show(sheet.mud_weight, Kind::Density));
     if sheet.constants != Constants::EXACT {
-        leaf.told(text, "constants", &format!("{}, for filling; all else exact", sheet.constants.name));
+        leaf.told(text, "constants", &format!("{}, for filling and the slug; all else exact", sheet.constants.name));
     }
     leaf.told(text, "planned speed", &format!("{}, the mean over a stand", leaf.show(sheet.speed, Kind::Speed)));
     if let Some(output) = sheet.pump_output {

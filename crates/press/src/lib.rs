@@ -5,11 +5,13 @@
 
 mod chain;
 mod template;
+mod trip_book;
 mod workbook;
 #[cfg(feature = "pdf")]
 mod world;
 
 pub use template::{Size, Templates, TemplatesError};
+pub use trip_book::trip_book;
 pub use workbook::{WORKBOOKS, WorkbookError, kill_book, workbook, working_book};
 
 use rigwright_papers::paper::Paper;

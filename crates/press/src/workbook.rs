@@ -1,12 +1,17 @@
 //! Workbooks: figures with live formulas, so that an engineer can check them by hand and change a number.
 //!
 //! The sheet of answers holds demand, limit and reserve as named cells and works out the rest. The sheet of a working
-//! holds every formula of it: inputs as named cells, results as formulas, later steps pointing to earlier ones.
+//! holds every formula of it: inputs as named cells, results as formulas, later steps pointing to earlier ones. The trip
+//! sheet has its own file.
 
 use crate::chain::chain;
-use rigwright_margins::{Answer, Explained};
-use rigwright_papers::paper::{Desk, Fingerprint};
-use rigwright_physics::Working;
+use crate::trip_book::trip_book;
+use rigwright_margins::kill_sheet::{Order, kill_sheet};
+use rigwright_margins::trip_sheet::trip_sheet;
+use rigwright_margins::{Answer, Explained, Remark};
+use rigwright_papers::paper::{Desk, Fingerprint, trip_order};
+use rigwright_papers::remark;
+use rigwright_physics::{Off, Working};
 use rigwright_units::{System, unit};
 use rigwright_well::Fit;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, FormatBorder, Formula, Workbook, Worksheet, XlsxError};
@@ -17,13 +22,28 @@ pub enum WorkbookError {
     /// The paper has none.
     #[error("the paper `{0}` has no workbook")]
     None(String),
+    /// The paper cannot be made.
+    #[error("there is no {what}: {why}")]
+    Refused {
+        /// The paper.
+        what: &'static str,
+        /// Why.
+        why: String,
+    },
     /// It cannot be written.
     #[error("the workbook cannot be made: {0}")]
     Format(#[from] XlsxError),
 }
 
+impl WorkbookError {
+    fn refused(what: &'static str, refused: &[Remark], desk: &Desk) -> WorkbookError {
+        let why: Vec<String> = refused.iter().map(|why| remark(why, desk.subject.units)).collect();
+        WorkbookError::Refused { what, why: why.join("; ") }
+    }
+}
+
 /// Papers that have a workbook.
-pub const WORKBOOKS: [&str; 1] = ["rig-fit"];
+pub const WORKBOOKS: [&str; 3] = ["rig-fit", "trip-sheet", "kill-sheet"];
 
 /// Questions whose working stands in the rig-fit workbook, at least one a system: those with most to check by hand.
 const WORKINGS: [&str; 8] = [
@@ -37,31 +57,48 @@ const WORKINGS: [&str; 8] = [
     "control/kill-weight",
 ];
 
-/// The workbook of a paper.
+/// The workbook of a paper; the kill sheet's is that of the blank sheet, in which shut-in readings are typed.
 ///
 /// # Errors
-/// When the paper has none, or it cannot be written.
+/// When the paper has none, cannot be made, or cannot be written.
 pub fn workbook(desk: &Desk, slug: &str) -> Result<Vec<u8>, WorkbookError> {
+    let fit = desk.subject.fit;
     match slug {
-        "rig-fit" => {
-            let head = desk.head();
-            let from = format!(
-                "{} on {}, as of {}, inputs {}, Rigwright {}",
-                head.well, head.rig, head.as_of, head.fingerprint, head.version
-            );
-            let mut book = Book::new(from)?;
-            answers(&mut book, desk)?;
-            let ranked = desk.subject.review.ranked();
-            let worst = |slug: &str| ranked.iter().find(|asked| asked.question.slug == slug && asked.answer.judged().is_some());
-            for asked in WORKINGS.iter().filter_map(|slug| worst(slug)) {
-                let name = asked.question.title;
-                let title = format!("{name}, {}", desk.where_asked(asked));
-                book.working(name, &title, &asked.working(desk.subject.fit), desk.subject.units)?;
+        "rig-fit" => rig_fit(desk),
+        "trip-sheet" => match trip_sheet(fit, &trip_order(desk), &mut Off) {
+            Ok(sheet) => trip_book(desk, &sheet),
+            Err(refused) => Err(WorkbookError::refused("trip sheet", &refused, desk)),
+        },
+        "kill-sheet" => {
+            let section = desk.section();
+            let order = Order::without_readings(section, fit.well.sections[section].bottom);
+            let mut working = Working::default();
+            match kill_sheet(fit, &order, &mut working) {
+                Ok(_) => Ok(working_sheet(origin(desk), "kill sheet", &working, desk.subject.units)?),
+                Err(refused) => Err(WorkbookError::refused("kill sheet", &refused, desk)),
             }
-            Ok(book.bytes()?)
         }
         other => Err(WorkbookError::None(other.to_owned())),
     }
+}
+
+/// What a workbook says that it comes from.
+pub(crate) fn origin(desk: &Desk) -> String {
+    let head = desk.head();
+    format!("{} on {}, as of {}, inputs {}, Rigwright {}", head.well, head.rig, head.as_of, head.fingerprint, head.version)
+}
+
+fn rig_fit(desk: &Desk) -> Result<Vec<u8>, WorkbookError> {
+    let mut book = Book::new(origin(desk))?;
+    answers(&mut book, desk)?;
+    let ranked = desk.subject.review.ranked();
+    let worst = |slug: &str| ranked.iter().find(|asked| asked.question.slug == slug && asked.answer.judged().is_some());
+    for asked in WORKINGS.iter().filter_map(|slug| worst(slug)) {
+        let name = asked.question.title;
+        let title = format!("{name}, {}", desk.where_asked(asked));
+        book.working(name, &title, &asked.working(desk.subject.fit), desk.subject.units)?;
+    }
+    Ok(book.bytes()?)
 }
 
 /// The working of one figure as a workbook.
@@ -93,36 +130,34 @@ fn working_sheet(from: String, title: &str, working: &Working, units: System) ->
 }
 
 /// A workbook with the looks of its cells.
-struct Book {
+pub(crate) struct Book {
     book: Workbook,
     /// Well, rig, moment, fingerprint: what every sheet says of itself.
     from: String,
-    strong: Format,
-    input: Format,
-    result: Format,
-    plain: Format,
+    pub(crate) looks: Looks,
 }
 
 impl Book {
-    fn new(from: String) -> Result<Book, XlsxError> {
+    pub(crate) fn new(from: String) -> Result<Book, XlsxError> {
         let mut book = Workbook::new();
         // The moment of the paper, not of the writing: the same input gives the same bytes.
         let made = ExcelDateTime::from_ymd(2000, 1, 1)?;
         book.set_properties(&DocProperties::new().set_title(&from).set_creation_datetime(&made));
-        Ok(Book {
-            book,
-            from,
+        let looks = Looks {
             strong: Format::new().set_bold(),
             input: Format::new().set_border(FormatBorder::Thin).set_num_format("0.######"),
             result: Format::new().set_bold().set_num_format("0.######"),
             plain: Format::new().set_text_wrap(),
-        })
+        };
+        Ok(Book { book, from, looks })
     }
 
-    fn sheet(&mut self, name: &str, title: &str, widths: &[f64]) -> Result<&mut Worksheet, XlsxError> {
+    pub(crate) fn sheet(&mut self, name: &str, title: &str, widths: &[f64]) -> Result<&mut Worksheet, XlsxError> {
         let sheet = self.book.add_worksheet();
         sheet.set_name(name)?;
-        sheet.write_with_format(0, 0, title, &self.strong)?;
+        // What is worked out later, from what the crew enters, stands empty until then.
+        sheet.set_formula_result_default("");
+        sheet.write_with_format(0, 0, title, &self.looks.strong)?;
         sheet.write(1, 0, self.from.as_str())?;
         for (column, width) in (0u16..).zip(widths) {
             sheet.set_column_width(column, *width)?;
@@ -133,26 +168,28 @@ impl Book {
 
     /// A sheet with a working, formula by formula.
     fn working(&mut self, name: &str, title: &str, working: &Working, units: System) -> Result<(), XlsxError> {
-        let looks = Looks {
-            strong: self.strong.clone(),
-            input: self.input.clone(),
-            result: self.result.clone(),
-            plain: self.plain.clone(),
-        };
+        let looks = self.looks.clone();
         let sheet = self.sheet(name, title, &[18.0, 52.0, 16.0, 12.0, 60.0])?;
         let names = chain(sheet, &looks, name, working, units)?;
         for (cell, formula) in names {
-            self.book.define_name(cell, &formula)?;
+            self.define(cell, &formula)?;
         }
         Ok(())
     }
 
-    fn bytes(mut self) -> Result<Vec<u8>, XlsxError> {
+    /// Gives a cell a name.
+    pub(crate) fn define(&mut self, name: String, cell: &str) -> Result<(), XlsxError> {
+        self.book.define_name(name, cell)?;
+        Ok(())
+    }
+
+    pub(crate) fn bytes(mut self) -> Result<Vec<u8>, XlsxError> {
         self.book.save_to_buffer()
     }
 }
 
-/// Looks of the cells of a working.
+/// Looks of the cells of a workbook.
+#[derive(Clone)]
 pub(crate) struct Looks {
     pub(crate) strong: Format,
     pub(crate) input: Format,
@@ -162,7 +199,7 @@ pub(crate) struct Looks {
 
 /// Every judged answer: what is asked, the limit and the reserve as inputs, the rest as formulas.
 fn answers(book: &mut Book, desk: &Desk) -> Result<(), XlsxError> {
-    let (strong, input, result) = (book.strong.clone(), book.input.clone(), book.result.clone());
+    let Looks { strong, input, result, .. } = book.looks.clone();
     let mut names = Vec::new();
     let sheet =
         book.sheet("answers", "Rig-fit: every judged answer", &[26.0, 44.0, 10.0, 14.0, 14.0, 14.0, 14.0, 10.0, 10.0, 34.0])?;
@@ -208,7 +245,7 @@ fn answers(book: &mut Book, desk: &Desk) -> Result<(), XlsxError> {
         }
     }
     for (name, cell) in names {
-        book.book.define_name(name, &cell)?;
+        book.define(name, &cell)?;
     }
     Ok(())
 }

@@ -68,3 +68,10 @@ pub(crate) struct Sheet {
     #[arg(long, value_name = "DIR")]
     pub(crate) templates: Option<String>,
 }
+
+impl Sheet {
+    /// Whether a file is wished for.
+    pub(crate) fn is_wished(&self) -> bool {
+        self.pdf.is_some() || self.xlsx.is_some()
+    }
+}

@@ -109,10 +109,16 @@ pub(super) fn write(
         write_file(file, &pdf(paper, sheet.size, &templates(sheet)?).map_err(faults)?)?;
     }
     if let Some(file) = &sheet.xlsx {
-        let none = |error: WorkbookError| fault(error.to_string(), format!("papers with a workbook: {}", WORKBOOKS.join(", ")));
+        let none = |error: WorkbookError| {
+            let help = match error {
+                WorkbookError::Refused { .. } => "choose another section".to_owned(),
+                _ => format!("papers with a workbook: {}", WORKBOOKS.join(", ")),
+            };
+            fault(error.to_string(), help)
+        };
         write_file(file, &book().map_err(none)?)?;
     }
-    Ok(sheet.pdf.is_some() || sheet.xlsx.is_some())
+    Ok(sheet.is_wished())
 }
 
 /// The set that `all` makes; a tally makes the running sheet of its section.

@@ -1,6 +1,7 @@
-//! `trip-sheet`: what each stand should take or give.
+//! `trip-sheet`: what each stand should take or give, here, as PDF or as a workbook.
 
 use super::load;
+use super::papers::{self, with_desk};
 use crate::args;
 use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
@@ -8,27 +9,39 @@ use jiff::Timestamp;
 use rigwright_margins::kill_sheet::Constants;
 use rigwright_margins::trip_sheet::{Order, Run, TripSheet, trip_sheet_by};
 use rigwright_papers::json::{self, Fault};
+use rigwright_papers::paper::{Desk, trip_paper};
 use rigwright_papers::{Leaf, remark, workings};
 use rigwright_physics::{Off, Working};
+use rigwright_press::trip_book;
 use rigwright_well::Fit;
 
 pub(super) fn run(args: &args::TripSheet) -> Result<u8, Failure> {
-    let fit = load(&args.well, args.rig.as_deref())?.fit;
+    let loaded = load(&args.well, args.rig.as_deref())?;
+    let fit = &loaded.fit;
     let as_of = args.moment.as_of.unwrap_or_else(Timestamp::now);
-    let order = order(args, &fit).map_err(Failure::Typed)?;
+    let order = order(args, fit).map_err(Failure::Typed)?;
     let units = args.form.units;
     let mut working = Working::default();
     let constants = if args.rounded { Constants::TRADE } else { Constants::EXACT };
     let made = if args.working {
-        trip_sheet_by(&fit, &order, constants, &mut working)
+        trip_sheet_by(fit, &order, constants, &mut working)
     } else {
-        trip_sheet_by(&fit, &order, constants, &mut Off)
+        trip_sheet_by(fit, &order, constants, &mut Off)
     };
     let sheet = made.map_err(|refused| {
         let help = "choose another section or way";
         Failure::Typed(refused.iter().map(|why| fault(remark(why, units), help)).collect())
     })?;
-    let leaf = Leaf { fit: &fit, as_of, units };
+    if args.sheet.is_wished() {
+        let section = Some(order.section);
+        let wishes = papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None, section: None };
+        with_desk(&loaded, wishes, |desk| {
+            let desk = Desk { section, ..*desk };
+            papers::write(&args.sheet, &trip_paper(&desk, &sheet), || trip_book(&desk, &sheet))
+        })?;
+        return Ok(code(&sheet));
+    }
+    let leaf = Leaf { fit, as_of, units };
     if args.form.json {
         print::raw(json::trip_sheet(&leaf, &sheet).as_bytes())?;
     } else {

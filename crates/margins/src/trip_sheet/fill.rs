@@ -14,9 +14,9 @@ use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::{Fit, PartKind};
 
 /// Fall of hydrostatic pressure before the hole must be filled: 75 psi, 30 CFR 250.456 (from memory). [Pa]
-pub(crate) const ALLOWED_FALL: f64 = 75.0 * 0.453_592_37 * rigwright_physics::STANDARD_GRAVITY / (0.0254 * 0.0254);
+pub const ALLOWED_FALL: f64 = 75.0 * 0.453_592_37 * rigwright_physics::STANDARD_GRAVITY / (0.0254 * 0.0254);
 /// Stands of drill pipe before the hole must be filled, where they drop less (from memory, as above).
-pub(crate) const ALLOWED_STANDS: f64 = 5.0;
+pub const ALLOWED_STANDS: f64 = 5.0;
 
 /// What pipe is counted in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,10 +71,15 @@ pub struct Way {
     pub before: f64,
 }
 
+/// Diameter of the top of the hole. [m]
+pub(super) fn top_of_hole(scene: &Scene) -> Option<f64> {
+    let hole = geometry::hole(scene.fit(), scene.situation.section, scene.situation.hole_depth);
+    hole.first().map(|stretch| stretch.diameter)
+}
+
 /// Capacity between a pipe and the top of the hole. [m³/m]
 pub(super) fn at_the_top(scene: &Scene, pipe: &Pipe) -> Option<AnnularCapacity> {
-    let hole = geometry::hole(scene.fit(), scene.situation.section, scene.situation.hole_depth);
-    let ring = AnnularCapacity { hole_diameter: hole.first()?.diameter, pipe_diameter: pipe.outer_diameter() };
+    let ring = AnnularCapacity { hole_diameter: top_of_hole(scene)?, pipe_diameter: pipe.outer_diameter() };
     (ring.value() > 0.0).then_some(ring)
 }
 

@@ -10,11 +10,12 @@ mod rows;
 mod tests;
 
 pub(crate) use fill::kinds;
-pub use fill::{Each, Fill, Way};
-pub use rows::{FASTEST, Moved, Row};
+pub use fill::{ALLOWED_FALL, ALLOWED_STANDS, Each, Fill, Way};
+pub use rows::{FASTEST, JOINTS, Moved, Row, Stretch};
 
 use crate::circulating::pumps::pump_output;
 use crate::kill_sheet::Constants;
+use crate::kill_sheet::lengths::scaled;
 use crate::{Basis, Remark, Scene, sweep};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
 use rigwright_physics::circulating::passage::BoreCapacity;
@@ -45,7 +46,7 @@ pub enum Run {
 
 impl Run {
     /// Whether the bore counts.
-    pub(crate) fn with_bore(self) -> bool {
+    pub fn with_bore(self) -> bool {
         match self {
             Run::Out { wet } => wet,
             Run::In { float } | Run::Casing { float } => float,
@@ -95,7 +96,7 @@ pub struct TripMargin {
 pub struct TripSheet {
     /// What it was asked for.
     pub order: Order,
-    /// Constants of the filling; all else is exact.
+    /// Constants of the filling and the slug; all else is exact.
     pub constants: Constants,
     /// Mud weight. [kg/m³]
     pub mud_weight: f64,
@@ -107,6 +108,10 @@ pub struct TripSheet {
     pub kinds: Vec<Fill>,
     /// The slug, on the way out dry.
     pub slug: Option<SlugSet>,
+    /// What is moved, in the order in which it is.
+    pub stretches: Vec<Stretch>,
+    /// Capacity of the top of the hole, without any pipe. [m³/m]
+    pub top_capacity: Option<f64>,
     /// Stand by stand.
     pub rows: Vec<Row>,
     /// The row with the least room left for swab or surge.
@@ -155,9 +160,10 @@ pub fn trip_sheet_by<R: Recorder>(fit: &Fit, order: &Order, constants: Constants
         return Err(vec![Remark::new("no casing is run at the end of this section (`section[].casing`)")]);
     }
     let kinds = kinds(&scene, &constants, rec);
-    let slug = slug(&scene, order, rec);
+    let slug = slug(&scene, order, &constants, rec);
     rec.heading("stand by stand");
-    let (rows, missing) = rows::rows(&scene, order, &constants, rec);
+    let pipes = rows::stretches(&scene, order, &constants);
+    let (rows, missing) = rows::rows(&scene, order, &constants, &pipes, rec);
     let least = |a: &&Row, b: &&Row| {
         let left = |row: &Row| row.moved.map_or(f64::INFINITY, |moved| moved.left);
         left(a).total_cmp(&left(b))
@@ -172,6 +178,9 @@ pub fn trip_sheet_by<R: Recorder>(fit: &Fit, order: &Order, constants: Constants
         speed: scene.situation.pipe_speed,
         kinds,
         slug,
+        stretches: pipes.into_iter().map(|(_, stretch)| stretch).collect(),
+        top_capacity: fill::top_of_hole(&scene)
+            .map(|diameter| BoreCapacity { inner_diameter: diameter }.value() * constants.capacity),
         rows,
         tightest,
         margin,
@@ -183,7 +192,7 @@ pub fn trip_sheet_by<R: Recorder>(fit: &Fit, order: &Order, constants: Constants
 }
 
 /// The slug of the well file in the pipe at the top of the string; one no heavier than the mud leaves no pipe dry.
-fn slug<R: Recorder>(scene: &Scene, order: &Order, rec: &mut R) -> Option<SlugSet> {
+fn slug<R: Recorder>(scene: &Scene, order: &Order, constants: &Constants, rec: &mut R) -> Option<SlugSet> {
     let mud_weight = scene.section().mud.weight;
     let slug = scene.section().tripping.slug.filter(|_| order.run == Run::Out { wet: false })?;
     if slug.weight <= mud_weight {
@@ -193,6 +202,7 @@ fn slug<R: Recorder>(scene: &Scene, order: &Order, rec: &mut R) -> Option<SlugSe
     let top = scene.string().last()?;
     rec.heading("slug");
     let capacity = rec.take(BoreCapacity { inner_diameter: top.pipe.inner_diameter() });
+    let capacity = scaled(capacity, constants.capacity, Kind::VolumePerLength, rec);
     let dry_length = rec.take(SlugDryLength { slug_volume: slug.volume, capacity, slug_weight: slug.weight, mud_weight });
     let gain = rec.take(SlugGain { dry_length: dry_length.max(0.0), capacity });
     Some(SlugSet { volume: slug.volume, weight: slug.weight, dry_length, gain })

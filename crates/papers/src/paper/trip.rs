@@ -4,6 +4,7 @@ use super::kinds::{Body, TRIP_SHEET};
 use super::{Cell, Desk, Fact, Paper, Part, Table};
 use crate::kill_sheet::remark;
 use crate::trip_sheet::{CAUTIONS, fastest, run_words};
+use rigwright_margins::kill_sheet::Constants;
 use rigwright_margins::trip_sheet::{Fill, Order, Run, TripSheet, Way, trip_sheet};
 use rigwright_physics::Off;
 use rigwright_units::Kind;
@@ -32,6 +33,9 @@ pub fn trip_paper(desk: &Desk, sheet: &TripSheet) -> Paper {
 
 fn of_sheet(desk: &Desk, sheet: &TripSheet) -> Body {
     let mut parts = vec![Part::Facts { facts: facts(desk, sheet) }];
+    if sheet.constants != Constants::EXACT {
+        parts.push(Part::text(format!("By {}, for filling and the slug; all else exact.", sheet.constants.name)));
+    }
     let beware: Vec<String> = sheet.cautions.iter().map(|caution| remark(caution, desk.subject.units)).collect();
     if !beware.is_empty() {
         parts.push(Part::strong(format!("Beware: {}.", beware.join("; "))));
