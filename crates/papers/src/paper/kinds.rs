@@ -136,7 +136,7 @@ pub const PAPERS: &[PaperKind] = &[
         slug: "limits-card",
         title: "Limits card",
         about: "to be posted: what the shut-in well may show, kick tolerance, filling, trip speeds, of one section",
-        one_page: false,
+        one_page: true,
         control: true,
         of_section: true,
         body: limits::body,

@@ -23,12 +23,17 @@ pub(super) fn body(desk: &Desk) -> Body {
     }
     parts.extend(bounds(desk, &card));
     parts.extend(passing(desk, &card));
-    parts.extend(tolerance(desk, &card));
+    match (tolerance(desk, &card), speeds(desk, &card)) {
+        // Values in two systems of units leave no room for two tables.
+        (Some(tolerance), Some(speeds)) if desk.beside.is_none() => {
+            parts.push(Part::Beside { columns: vec![vec![tolerance], vec![speeds]] });
+        }
+        (tolerance, speeds) => parts.extend(tolerance.into_iter().chain(speeds)),
+    }
     if !card.fills.is_empty() {
         parts.push(fills(desk, &card.fills));
     }
-    parts.extend(speeds(desk, &card));
-    parts.push(rests(desk, &card));
+    parts.extend(rests(&card));
     let stale = card.stale.iter().map(|stale| remark(stale, units)).collect();
     Body { parts, stale, cautions: CAUTIONS.to_vec() }
 }
@@ -120,12 +125,10 @@ fn passing(desk: &Desk, card: &LimitsCard) -> Vec<Part> {
 fn tolerance(desk: &Desk, card: &LimitsCard) -> Option<Part> {
     let pen = desk.pen();
     let intensity = desk.subject.fit.well.kick.intensity;
-    let drilled = intensity.map_or_else(
-        || ">drilled".to_owned(),
-        |intensity| format!(">drilled, {} of intensity", pen.show(intensity, Kind::Density)),
-    );
-    let heads = [">hole at", &drilled, ">weakest at", ">swabbed", ">weakest at"];
-    let mut table = Table::new("kick tolerance, as volume at the bottom", &heads);
+    let intensity = intensity
+        .map_or_else(String::new, |intensity| format!("; drilled with {} of intensity", pen.show(intensity, Kind::Density)));
+    let heads = [">hole at", ">drilled", ">weakest at", ">swabbed", ">weakest at"];
+    let mut table = Table::new(&format!("kick tolerance, as volume at the bottom{intensity}"), &heads);
     for at in &card.tolerance {
         let mut row: Vec<Cell> = vec![pen.show(at.hole_depth, Kind::Depth).into()];
         for answer in [&at.drilled, &at.swabbed] {
@@ -150,8 +153,7 @@ fn tolerance(desk: &Desk, card: &LimitsCard) -> Option<Part> {
 
 fn speeds(desk: &Desk, card: &LimitsCard) -> Option<Part> {
     let pen = desk.pen();
-    let caption =
-        "fastest mean speeds over a stand that keep the wanted margins; \"any\": no crew moves pipe faster than is safe";
+    let caption = "fastest mean speeds over a stand; \"any\": none is too fast";
     let mut table = Table::new(caption, &[">bit or shoe at", ">pulling out", ">running in", ">casing"]);
     let speed = |value: Option<f64>| -> Cell {
         value.map_or_else(|| "—".to_owned(), |value| fastest(value, |value| pen.down(value, Kind::Speed))).into()
@@ -163,16 +165,10 @@ fn speeds(desk: &Desk, card: &LimitsCard) -> Option<Part> {
     (!table.rows.is_empty()).then_some(Part::Table(table))
 }
 
-fn rests(desk: &Desk, card: &LimitsCard) -> Part {
-    let mut table = Table::new("this card rests on", &["what", "of", "age", "*"]);
-    for rest in &card.rests {
-        let age = match rest.age {
-            Some(days) if days < 0 => "after the day of this card: a plan".to_owned(),
-            Some(days) => desk.age(days),
-            None => String::new(),
-        };
-        let date = rest.date.map_or_else(|| "no day".to_owned(), |date| date.to_string());
-        table.row([rest.what.into(), date.into(), age.into(), rest.note.into()]);
-    }
-    Part::Table(table)
+/// What is to be said of each reading; the head has the days of those that have one.
+fn rests(card: &LimitsCard) -> Option<Part> {
+    let no_day = |date: Option<_>| if date.is_none() { ", no day given" } else { "" };
+    let words: Vec<String> =
+        card.rests.iter().map(|rest| format!("{} ({}{})", rest.what, rest.note, no_day(rest.date))).collect();
+    (!words.is_empty()).then(|| Part::text(format!("It rests on the {}.", words.join(", the "))))
 }

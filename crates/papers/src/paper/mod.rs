@@ -134,6 +134,11 @@ pub enum Part {
     },
     /// Lines to sign: who and what for.
     Signatures {
+    /// Tables and words side by side, to save height; no figures.
+    Beside {
+        /// What stands in each column, from top to bottom.
+        columns: Vec<Vec<Part>>,
+    },
         /// Who signs.
         lines: Vec<String>,
     },

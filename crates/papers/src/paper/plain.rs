@@ -57,6 +57,14 @@ fn put(text: &mut Text, part: &Part) {
         }
         Part::Table(table) => put_table(text, table),
         Part::Figure { caption, .. } => text.paragraph(0, Style::Faint, &format!("figure: {caption}")),
+        Part::Beside { columns } => {
+            for (index, part) in columns.iter().flatten().enumerate() {
+                if index > 0 {
+                    text.blank();
+                }
+                put(text, part);
+            }
+        }
         Part::Signatures { lines } => text.paragraph(0, Style::Faint, &format!("to sign: {}", lines.join(", "))),
     }
 }
