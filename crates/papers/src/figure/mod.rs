@@ -23,6 +23,7 @@ pub use kill::{kill_course, kill_schedule};
 pub use leak_off::leak_off;
 pub use numbers::{Numbers, csv, number, numbers, rounded};
 pub use svg::{svg, svg_in_page, svg_on_paper};
+pub use well::well;
 pub use window::window;
 
 /// Quantities along depth, or along something else: time, flow, strokes.

@@ -3,7 +3,7 @@
 //! reader's screen. A page may leave the sheet out and bring its own.
 
 use super::scale::Scale;
-use super::{Figure, Lie, Role};
+use super::{Figure, Fill, Lie, Role};
 use crate::text::cut;
 use std::fmt::Write as _;
 
@@ -26,14 +26,18 @@ const STYLE: &str = "\
 const PAPER: &str = "\
 .sheet{fill:#fff}text{font-family:'Open Sans';font-size:13px;fill:#000}.title{font-size:18px;font-weight:600}.note{fill:#000}\
 .grid{stroke:#bbb;stroke-width:.5}.frame{fill:none;stroke:#000;stroke-width:1}.mark{stroke:#000;stroke-width:.6;stroke-dasharray:1 3}\
-.mark-label{font-size:11px}.across{text-anchor:middle}.down{text-anchor:end}.band{fill:#000;fill-opacity:.05}\
+.mark-label{font-size:11px;paint-order:stroke;stroke:#fff;stroke-width:3}.across{text-anchor:middle}.down{text-anchor:end}.band{fill:#000;fill-opacity:.05}\
 .series{fill:none;stroke:#000;stroke-width:1.6;stroke-linejoin:round}\
 .lower-limit{stroke-width:3}.upper-limit{stroke-width:3;stroke-dasharray:14 3}.still{stroke-width:1.2}\
 .flowing{stroke-dasharray:9 4}.pulling{stroke-dasharray:2 3}.running{stroke-dasharray:9 3 2 3}\
 .circulating{stroke-dasharray:5 2}.running-casing{stroke-dasharray:9 3 2 3 2 3}.shut-in{stroke-dasharray:16 6}\
 .demand{stroke-width:1.6}.drawworks{stroke-dasharray:1 2}.drive{stroke-dasharray:6 3}.wall{stroke-dasharray:1 4}\
-.casing{stroke-width:2.2}.pipe{stroke-width:.8}.hole{stroke-width:1.4}.bit{stroke-width:1;stroke-dasharray:3 1}.band.cement{fill:#000;fill-opacity:.25}.band.steel{fill:#000;fill-opacity:.6}\
-.limit{fill:none;stroke:#000}.used{fill:#777}";
+.casing{stroke-width:2.2}.pipe{stroke-width:.8}.hole{stroke-width:1.4}.bit{stroke-width:1;stroke-dasharray:3 1}\
+.band.cement{fill:url(#hatch);fill-opacity:1}.band.steel{fill:#000;fill-opacity:.75}.limit{fill:none;stroke:#000}.used{fill:#777}";
+
+/// What cement is filled with on paper: strokes that a photocopy keeps apart from the grey of steel.
+const HATCH: &str = "<defs><pattern id=\"hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" \
+patternTransform=\"rotate(45)\"><path d=\"M0 0V6\" stroke=\"#000\" stroke-width=\"1.2\"/></pattern></defs>";
 
 /// The figure as an SVG document.
 pub fn svg(figure: &Figure) -> String {
@@ -50,7 +54,7 @@ pub fn svg_on_paper(figure: &Figure) -> String {
         mark.label = cut(&mark.label, LABEL);
     }
     figure.along.label = cut(&figure.along.label, LABEL);
-    drawn(&figure, None).replacen(STYLE, PAPER, 1)
+    drawn(&figure, None).replacen(&format!("{STYLE}</style>"), &format!("{PAPER}</style>{HATCH}"), 1)
 }
 
 /// The figure as an element of a page that brings its own style. `id` sets its names apart from those of other figures
@@ -233,20 +237,27 @@ impl Sheet<'_> {
         writeln!(out, "<rect class=\"frame\" x=\"{left}\" y=\"{top}\" width=\"{wide:.1}\" height=\"{high:.1}\"/>")
     }
 
-    /// One entry for each role that is drawn, in the order of the series.
+    /// One entry for each role that is drawn, in the order of the series, then one for each fill that is a thing.
     fn legend(&self, out: &mut String) -> std::fmt::Result {
         let Edges { left, bottom, .. } = self.edges;
         let (columns, below) = if self.figure.lie == Lie::Downward { (3, 32.0) } else { (4, 68.0) };
+        let at = |entry: usize| (left + (entry % columns) as f64 * 210.0, bottom + below + (entry / columns) as f64 * 24.0);
         let mut shown: Vec<Role> = Vec::new();
         for series in &self.figure.series {
             if shown.contains(&series.role) {
                 continue;
             }
-            let (column, row) = (shown.len() % columns, shown.len() / columns);
-            let (x, y) = (left + column as f64 * 210.0, bottom + below + row as f64 * 24.0);
+            let (x, y) = at(shown.len());
             shown.push(series.role);
             writeln!(out, "<path class=\"series {}\" d=\"M{x:.1} {y:.1}h34\"/>", series.role.class())?;
             writeln!(out, "<text x=\"{:.1}\" y=\"{:.1}\">{}</text>", x + 42.0, y + 4.0, escape(&series.name))?;
+        }
+        let things = [(Fill::Steel, "steel"), (Fill::Cement, "cement")];
+        let filled = things.iter().filter(|(fill, _)| self.figure.bands.iter().any(|band| band.fill == *fill));
+        for (entry, (fill, name)) in (shown.len()..).zip(filled) {
+            let (x, y) = at(entry);
+            writeln!(out, "<path class=\"{}\" d=\"M{x:.1} {:.1}h34v12h-34Z\"/>", fill.class(), y - 6.0)?;
+            writeln!(out, "<text x=\"{:.1}\" y=\"{:.1}\">{name}</text>", x + 42.0, y + 4.0)?;
         }
         Ok(())
     }
@@ -272,7 +283,7 @@ pub(super) fn escape(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::figure::{Axis, Band, Fill, Mark, Series};
+    use crate::figure::{Axis, Band, Mark, Series};
 
     fn figure() -> Figure {
         let line = |x: f64| vec![(x, 0.0), (x + 1.0, 3000.0)];

@@ -7,7 +7,7 @@ use rigwright_units::{Kind, System, unit};
 use rigwright_well::{Casing, Fit};
 
 /// The well at the end of a section, bit on bottom; places across are from the middle of the hole.
-pub(super) fn well(fit: &Fit, section: usize, units: System) -> Figure {
+pub fn well(fit: &Fit, section: usize, units: System) -> Figure {
     let (across, depth) = (unit(Kind::Diameter, units), unit(Kind::Depth, units));
     let side = |diameter: f64, sign: f64| across.from_si(0.5 * sign * diameter);
     let run = |diameter: f64, sign: f64, top: f64, bottom: f64| {
@@ -59,7 +59,7 @@ pub(super) fn well(fit: &Fit, section: usize, units: System) -> Figure {
     marks.push(Mark { label: format!("end of {name}"), at: depth.from_si(bottom) });
     Figure {
         title: format!("{}: the well to scale", fit.well.name),
-        note: format!("{name} at its end, bit on bottom; grey: cement; widths and lengths each to their own scale"),
+        note: format!("{name} at its end, bit on bottom; widths and lengths each to their own scale"),
         values: Axis { label: "from the middle of the hole".to_owned(), unit: across.symbol.to_owned() },
         along: Axis { label: "measured depth".to_owned(), unit: depth.symbol.to_owned() },
         lie: Lie::Downward,

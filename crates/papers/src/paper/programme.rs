@@ -21,7 +21,10 @@ pub(super) fn parts(desk: &Desk) -> Vec<Part> {
     parts.push(formations(desk));
     let rows: Vec<_> = (0..fit.well.sections.len()).map(|section| (section, window(fit, section))).collect();
     let drawn = figure::window(fit, &rows, subject.units);
-    parts.push(Part::Figure { caption: format!("{}. {}", drawn.title, drawn.note), figure: Box::new(drawn) });
+    let scale = figure::well(fit, fit.well.sections.len().saturating_sub(1), subject.units);
+    for drawn in [drawn, scale] {
+        parts.push(Part::Figure { caption: format!("{}. {}", drawn.title, drawn.note), figure: Box::new(drawn) });
+    }
     for (index, section) in fit.well.sections.iter().enumerate() {
         parts.extend(one_section(desk, index, section));
     }
