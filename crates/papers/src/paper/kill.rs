@@ -72,7 +72,7 @@ fn paper(desk: &Desk, kill: &KillSheet, parts: Vec<Part>) -> Paper {
         title: "Kill sheet",
         one_page: true,
         control: true,
-        head: desk.head(),
+        head: desk.head_of("kill-sheet", Some(kill.order.section)),
         stale: kill.stale.iter().map(|stale| remark(stale, desk.subject.units)).collect(),
         parts,
         cautions,

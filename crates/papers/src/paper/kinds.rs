@@ -173,7 +173,7 @@ impl PaperKind {
             title: self.title,
             one_page: self.one_page,
             control: self.control,
-            head: desk.head(),
+            head: desk.head_of(self.slug, self.of_section.then(|| desk.section())),
             stale: body.stale,
             parts: body.parts,
             cautions: cautions.chain(body.cautions).collect(),

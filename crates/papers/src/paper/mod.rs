@@ -18,6 +18,7 @@ mod plain;
 mod power;
 mod preventers;
 mod programme;
+mod rests;
 mod rig_fit;
 mod rows;
 mod running;
@@ -35,7 +36,6 @@ pub use set::{KILL_SHEET, blank_kill_sheet, set};
 pub use trip::{trip_order, trip_paper};
 
 use crate::figure::Figure;
-use crate::sheet::{place_name, readings};
 use crate::subject::{Subject, counted};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -292,21 +292,18 @@ impl Desk<'_> {
         }
     }
 
-    /// The head of every paper.
+    /// The head of a paper on the whole job, which rests on every dated reading.
     pub fn head(&self) -> Head {
         let well = &self.subject.fit.well;
         let units = match self.beside {
+        self.head_of("", None)
+    }
+
+    /// The head of a kind of paper, of one section where it is of one.
+    pub(crate) fn head_of(&self, slug: &str, section: Option<usize>) -> Head {
             Some(beside) => format!("{} ({})", self.subject.units, beside),
             None => self.subject.units.to_string(),
         };
-        let rests_on = readings(self.subject)
-            .iter()
-            .map(|reading| Rest {
-                what: place_name(self.subject.fit, &reading.path),
-                date: reading.date.to_string(),
-                age: self.age(reading.age),
-            })
-            .collect();
         Head {
             well: well.name.clone(),
             rig: self.subject.fit.rig.name.clone(),
@@ -315,7 +312,7 @@ impl Desk<'_> {
             version: self.version.to_owned(),
             fingerprint: self.fingerprint.to_string(),
             units,
-            rests_on,
+            rests_on: rests::rests(self, slug, section),
             notices: self.subject.cautions.iter().map(ToString::to_string).collect(),
         }
     }

@@ -4,7 +4,7 @@
 mod assumed;
 mod links;
 
-pub(crate) use assumed::{assumed, methods, place_name, readings};
+pub(crate) use assumed::{Reading, assumed, methods, place_name, readings};
 pub(crate) use links::{BELOW, remedy, unknown_entries};
 
 use crate::grid::{self, Row};
