@@ -62,3 +62,15 @@ pub fn pdf(paper: &Paper, size: Size, templates: &Templates) -> Result<Vec<u8>, 
     #[cfg(not(feature = "pdf"))]
     Err(PressError::NoTypesetter)
 }
+
+/// How many sheets a paper takes.
+///
+/// # Errors
+/// As [`pdf`].
+#[cfg_attr(not(feature = "pdf"), allow(unused_variables, reason = "the typesetter would use them"))]
+pub fn pages(paper: &Paper, size: Size, templates: &Templates) -> Result<usize, PressError> {
+    #[cfg(feature = "pdf")]
+    return world::pages(paper, size, templates);
+    #[cfg(not(feature = "pdf"))]
+    Err(PressError::NoTypesetter)
+}

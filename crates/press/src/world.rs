@@ -39,6 +39,10 @@ pub(crate) fn pdf(paper: &Paper, size: Size, templates: &Templates) -> Result<Ve
         .map_err(|faults| faulty(&faults, &world))
 }
 
+pub(crate) fn pages(paper: &Paper, size: Size, templates: &Templates) -> Result<usize, PressError> {
+    set(paper, size, templates).map(|(document, _)| document.pages().len())
+}
+
 /// Sets a paper, smaller until it fits where it must.
 fn set(paper: &Paper, size: Size, templates: &Templates) -> Result<(PagedDocument, Desk), PressError> {
     let sizes = if paper.one_page { &TEXT_SIZES[..] } else { &TEXT_SIZES[..1] };

@@ -132,13 +132,13 @@ pub enum Part {
         #[serde(skip)]
         figure: Box<Figure>,
     },
-    /// Lines to sign: who and what for.
-    Signatures {
     /// Tables and words side by side, to save height; no figures.
     Beside {
         /// What stands in each column, from top to bottom.
         columns: Vec<Vec<Part>>,
     },
+    /// Lines to sign: who and what for.
+    Signatures {
         /// Who signs.
         lines: Vec<String>,
     },
@@ -294,13 +294,13 @@ impl Desk<'_> {
 
     /// The head of a paper on the whole job, which rests on every dated reading.
     pub fn head(&self) -> Head {
-        let well = &self.subject.fit.well;
-        let units = match self.beside {
         self.head_of("", None)
     }
 
     /// The head of a kind of paper, of one section where it is of one.
     pub(crate) fn head_of(&self, slug: &str, section: Option<usize>) -> Head {
+        let well = &self.subject.fit.well;
+        let units = match self.beside {
             Some(beside) => format!("{} ({})", self.subject.units, beside),
             None => self.subject.units.to_string(),
         };
