@@ -23,6 +23,10 @@ const FONTS: [&[u8]; 3] = [
 
 /// Sizes of text for a paper that must fit one page, the first that fits; the smallest is still read at arm's length.
 const TEXT_SIZES: [f64; 6] = [9.0, 8.5, 8.0, 7.5, 7.0, 6.5];
+/// Sheets of the usual size beyond which the smallest, with half its area, does not make one of them either.
+const HOPELESS: usize = 3;
+/// Settings for which the typesetter remembers what it worked out; without an end a page that is served for days would fill up.
+const REMEMBERED: usize = 8;
 
 pub(crate) fn pdf(paper: &Paper, size: Size, templates: &Templates) -> Result<Vec<u8>, PressError> {
     let (document, world) = set(paper, size, templates)?;
@@ -51,10 +55,15 @@ fn set(paper: &Paper, size: Size, templates: &Templates) -> Result<(PagedDocumen
         let world = Desk::new(paper, size, *text_size, templates)?;
         let set = typst::compile::<PagedDocument>(&world);
         let document = set.output.map_err(|faults| faulty(&faults, &world))?;
+        typst::comemo::evict(REMEMBERED);
         if document.pages().len() == 1 || !paper.one_page {
             return Ok((document, world));
         }
+        let sheets = document.pages().len();
         first.get_or_insert((document, world));
+        if sheets > HOPELESS {
+            break;
+        }
     }
     // It fits at no size that can be read: then it is set at the usual size on as many pages as it takes.
     first.ok_or(PressError::NoTypesetter)

@@ -19,7 +19,7 @@ const VALVES: [&str; 9] = [
 pub(super) fn parts(desk: &Desk) -> Vec<Part> {
     let (rig, pen) = (&desk.subject.fit.rig, desk.pen());
     let heads = [
-        "*****what is tested",
+        "***what is tested",
         ">rated",
         "low pressure",
         "high pressure",

@@ -22,14 +22,16 @@ pub(super) fn share(asked: &Asked) -> Cell {
     share.map_or_else(String::new, |share| format!("{:.0} %", (share - 1e-9).ceil() + 0.0)).into()
 }
 
-/// Demand and limit of judged answers, a row each.
+/// Demand and limit of judged answers, a row each; what is unknown names the entries that it misses.
 pub(super) fn judged<'a>(desk: &Desk, caption: &str, answers: impl Iterator<Item = &'a Asked>) -> Part {
     let pen = desk.pen();
     let mut table = Table::new(caption, &["**question", "***where", ">demand", ">limit", "***what sets it", ">used", "verdict"]);
     for asked in answers {
         let kind = asked.question.kind;
         let Some(judged) = asked.answer.judged() else {
-            let missing = if let Answer::Missing(paths) = &asked.answer { paths.join(", ") } else { String::new() };
+            // What is told has a table of its own, and what does not arise takes no room.
+            let Answer::Missing(paths) = &asked.answer else { continue };
+            let missing = paths.join(", ");
             table.row([
                 asked.question.title.into(),
                 missing.into(),
