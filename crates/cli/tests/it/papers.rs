@@ -43,11 +43,36 @@ fn what_cannot_be_made_says_why() {
     assert!(said(&["papers", "all", "examples/ostrick.toml"]).contains("-o DIR"));
     assert!(said(&["papers", "rig-fit", "examples/ostrick.toml", "--size", "a5", "--pdf", "x.pdf"]).contains("a4"));
     assert!(said(&["papers", "handover", "examples/ostrick.toml", "--xlsx", "x.xlsx"]).contains("has no workbook"));
-    // No paper from a file with findings.
+}
+
+#[test]
+fn rejects_every_paper_and_workbook_from_a_file_with_findings() {
     let faulty = changed("papers-faulty", "ostrick", &[("weight = \"11.5 ppg\"", "weight = \"11.5 ppx\"")]);
-    let pdf = folder("papers-faulty-out").join("fit.pdf");
-    said(&["papers", "rig-fit", &faulty, "--pdf", pdf.to_str().expect("a path")]);
-    assert!(!pdf.exists());
+    let out = folder("papers-faulty-out");
+    let file = |name: &str| out.join(name).to_str().expect("a path").to_owned();
+    let listed = crate::out(&run(&["papers"]));
+    let papers: Vec<&str> =
+        listed.lines().filter_map(|line| line.split_whitespace().next()).filter(|word| *word != "`all`").collect();
+    assert!(papers.contains(&"limits-card") && papers.contains(&"kill-sheet"), "{papers:?}");
+    let (pdf, book) = (file("paper.pdf"), file("paper.xlsx"));
+    let mut asked: Vec<Vec<&str>> = Vec::new();
+    for paper in papers {
+        asked.push(vec!["papers", paper, &faulty, "--pdf", &pdf]);
+        asked.push(vec!["papers", paper, &faulty, "--xlsx", &book]);
+    }
+    asked.push(vec!["trip-sheet", &faulty, "--xlsx", &book]);
+    let kill = ["kill-sheet", &faulty, "--sidpp", "280 psi", "--sicp", "560 psi", "--gain", "20 bbl", "--pdf", &pdf];
+    asked.push(kill.to_vec());
+    let folder = file("all");
+    asked.push(vec!["papers", "all", &faulty, "-o", &folder]);
+    for arguments in asked {
+        let output = run(&arguments);
+        assert_eq!(code(&output), Some(2), "{arguments:?}: {}", crate::out(&output));
+        assert!(err(&output).contains("11.5 ppx"), "{arguments:?}: {}", err(&output));
+    }
+    let left =
+        std::fs::read_dir(&out).expect("the folder is there").filter_map(Result::ok).filter(|found| found.path().is_file());
+    assert_eq!(left.count(), 0);
 }
 
 #[test]

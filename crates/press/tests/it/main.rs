@@ -2,6 +2,8 @@
 //! workbook that another program has worked out again.
 
 #[cfg(feature = "pdf")]
+mod extremes;
+#[cfg(feature = "pdf")]
 mod paper;
 #[cfg(feature = "pdf")]
 mod record;

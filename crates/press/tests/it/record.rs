@@ -1,6 +1,6 @@
 //! Papers of a record beside the files: a shoe test and a tally, read back as their readers meet them.
 
-use crate::paper::{no_word_leaves_its_sheet, set, text_of, words};
+use crate::paper::{no_word_leaves_its_sheet, set_pdf, text_of, words};
 use crate::{demo, with_desk};
 use rigwright_margins::running_sheet::running_sheet;
 use rigwright_margins::steps::{PumpIn, ShoeTested, shoe_tested};
@@ -28,7 +28,7 @@ fn law_a_leak_off_report_says_what_the_record_tells() {
     with_desk(&demo("ostrick.toml"), System::Field, None, |desk| {
         let tested = tested(desk, usize::MAX);
         let pick = tested.test.pick.expect("the example leaks off");
-        let text = words(&text_of("leak-off", &set(&report(desk, &tested, "shoe-test.csv"), Size::A4), "-layout"));
+        let text = words(&text_of("leak-off", &set_pdf(&report(desk, &tested, "shoe-test.csv"), Size::A4), "-layout"));
         let field = |value: f64, kind: Kind| show_down(value, kind, System::Field);
         for said in [
             "Leak-off report".to_owned(),
@@ -51,7 +51,7 @@ fn law_a_leak_off_report_says_what_the_record_tells() {
 fn law_a_test_that_stops_early_is_no_fracture_pressure() {
     with_desk(&demo("ostrick.toml"), System::Metric, None, |desk| {
         let tested = tested(desk, 9);
-        let text = words(&text_of("integrity", &set(&report(desk, &tested, "shoe-test.csv"), Size::Letter), "-layout"));
+        let text = words(&text_of("integrity", &set_pdf(&report(desk, &tested, "shoe-test.csv"), Size::Letter), "-layout"));
         assert!(tested.integrity_only());
         for said in
             ["Integrity test report", "FIT: the record never leaves its line", "no fracture pressure", "integrity shown to"]
@@ -72,7 +72,7 @@ fn law_a_running_sheet_says_what_the_tally_adds_up_to() {
         assert!(sheet.sums_agree() && sheet.space_out.stick_up > 0.0);
         let print = fingerprint_of(&tallied.source.text);
         let paper = running_paper(&desk, &sheet, &Record { file: "casing-tally.csv", print: &print });
-        let text = words(&text_of("running", &set(&paper, Size::A4), "-layout"));
+        let text = words(&text_of("running", &set_pdf(&paper, Size::A4), "-layout"));
         let hook = show_up(sheet.pieces.last().expect("pieces go in").hook.up, Kind::Force, System::Field);
         for said in
             ["7192.76 ft", "2.76 ft", "FC1", "page 18", &hook, &format!("fingerprint of the tally {print}"), "on the float"]
