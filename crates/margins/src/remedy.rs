@@ -6,7 +6,7 @@
 //! A figure that no limit judges cannot be spoilt and is not asked for again, and a candidate that spoils as much as the best so
 //! far is looked at no further. The same turn of the same knob is looked at once, whichever answer asked for it.
 
-use crate::review::{Asked, Review, ask_one, ask_rig, ask_section};
+use crate::review::{Asked, Review, ask_one, ask_rig, ask_section, first_reached};
 use crate::{Answer, Basis, Question, Scene, Verdict, sweep};
 use rigwright_physics::Off;
 use rigwright_well::{Fit, Situation};
@@ -72,7 +72,8 @@ struct Seen {
 }
 
 fn best(fit: &Fit, before: &Review, asked: &Asked, seen: &mut Vec<Seen>) -> Option<Remedy> {
-    let mut candidates: Vec<Remedy> = asked.question.knobs.iter().filter_map(|name| turn(fit, asked, knob(name)?)).collect();
+    let mut candidates: Vec<Remedy> =
+        asked.question.knobs.iter().filter_map(|name| turn(fit, before, asked, knob(name)?)).collect();
     candidates.sort_by_key(|remedy| (remedy.knob.ease, remedy.steps));
     let mut kept: Option<Remedy> = None;
     for mut candidate in candidates {
@@ -92,7 +93,7 @@ fn best(fit: &Fit, before: &Review, asked: &Asked, seen: &mut Vec<Seen>) -> Opti
 ///
 /// A direction whose first step leaves no more room is not followed: no knob mends by first making things worse. The
 /// situations that governed so far are looked at first; the whole section is asked again only when all of them turned.
-fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
+fn turn(fit: &Fit, before: &Review, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
     let section = asked.situation.section;
     let from = (knob.get)(fit, section)?;
     let (question, wanted) = (asked.question, asked.verdict());
@@ -105,7 +106,7 @@ fn turn(fit: &Fit, asked: &Asked, knob: &'static Knob) -> Option<Remedy> {
         }
         let mut turned = fit.clone();
         (knob.set)(&mut turned, section, to);
-        let basis = Basis::new(&turned);
+        let basis = Basis::below(&turned, first_reached(&turned, fit), &before.programme);
         let first = ask_again(&basis, question, &asked.situation);
         if shut[direction].is_none() {
             let gained = first.room() > asked.answer.room();
@@ -175,7 +176,7 @@ fn looked_at(fit: &Fit, before: &Review, remedy: &Remedy, enough: usize, seen: &
 fn spoils(fit: &Fit, before: &Review, remedy: &Remedy, enough: usize) -> (Vec<Spoilt>, bool) {
     let mut turned = fit.clone();
     (remedy.knob.set)(&mut turned, remedy.section.unwrap_or(0), remedy.to);
-    let basis = Basis::new(&turned);
+    let basis = Basis::below(&turned, first_reached(&turned, fit), &before.programme);
     // A section's knob reaches its own section and, by its casing, the next.
     let sections = match remedy.section {
         Some(section) => section..(section + 2).min(turned.well.sections.len()),

@@ -1,6 +1,7 @@
 //! The review: every question asked of every situation in its scope, the governing answer of each question and
 //! section kept, the weakest link named, remedies sought.
 
+use crate::programme::Programme;
 use crate::remedy::{self, Remedy};
 use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
 use rigwright_physics::{FormulaRecord, Line, Off, Working, records};
@@ -47,6 +48,8 @@ pub struct Review {
     pub situations: usize,
     /// Governing answers: by question in the order of the catalogue, then by section.
     pub answers: Vec<Asked>,
+    /// The jobs of the well, on which some answers stand: a review of a fit that differs below takes those above over.
+    pub programme: Programme,
 }
 
 impl Review {
@@ -64,23 +67,20 @@ impl Review {
 
     /// Reviews a fit without looking for remedies.
     pub fn without_remedies(fit: &Fit) -> Review {
-        Review::from_section(fit, 0, &[])
+        Review::from_section(fit, 0, None)
     }
 
     /// Reviews a fit that differs from one that was reviewed: the same answers as [`Review::without_remedies`] gives, but
     /// only what the difference reaches is asked again. A section stands on those above it and on the next one below; what is
     /// said of the whole well or of the rig reaches every section.
     pub fn again(fit: &Fit, known: &Fit, review: &Review) -> Review {
-        let alike = same_but_sections(fit, known) && fit.well.sections.len() == known.well.sections.len();
-        let pairs = fit.well.sections.iter().zip(&known.well.sections);
-        // A section knows the mud of the next: it may be weighted up to it, and its casing bears it.
-        let first = if alike { pairs.take_while(|(now, was)| now == was).count().saturating_sub(1) } else { 0 };
-        Review::from_section(fit, first, &review.answers)
+        Review::from_section(fit, first_reached(fit, known), Some(review))
     }
 
     /// Asks of every section from this one down, and of the rig; the answers of those above are taken over.
-    fn from_section(fit: &Fit, first: usize, known: &[Asked]) -> Review {
-        let basis = Basis::new(fit);
+    fn from_section(fit: &Fit, first: usize, known: Option<&Review>) -> Review {
+        let basis = known.map_or_else(|| Basis::new(fit), |known| Basis::below(fit, first, &known.programme));
+        let known = known.map_or(&[][..], |known| &known.answers);
         let mut situations = 0;
         let taken = known.iter().filter(|asked| asked.section.is_some_and(|section| section < first));
         let mut kept: Vec<Asked> = taken.map(|asked| Asked { remedy: None, ..asked.clone() }).collect();
@@ -95,7 +95,7 @@ impl Review {
         // In the order of the catalogue; the sort is stable, so sections stay in theirs.
         let place = |asked: &Asked| questions().position(|question| question.slug == asked.question.slug);
         kept.sort_by_cached_key(place);
-        Review { situations, answers: kept }
+        Review { situations, answers: kept, programme: basis.into_programme() }
     }
 
     /// Governing answers from worst to best.
@@ -134,6 +134,16 @@ impl Review {
     pub fn find(&self, slug: &str, section: Option<usize>) -> Option<&Asked> {
         self.answers.iter().find(|asked| asked.question.slug == slug && asked.section == section)
     }
+}
+
+/// The first section that the difference of two fits reaches.
+pub(crate) fn first_reached(fit: &Fit, known: &Fit) -> usize {
+    if !same_but_sections(fit, known) || fit.well.sections.len() != known.well.sections.len() {
+        return 0;
+    }
+    let pairs = fit.well.sections.iter().zip(&known.well.sections);
+    // A section knows the mud of the next: it may be weighted up to it, and its casing bears it.
+    pairs.take_while(|(now, was)| now == was).count().saturating_sub(1)
 }
 
 /// Whether two fits say the same of all but the sections.
@@ -294,6 +304,7 @@ mod tests {
                     let part = Review::again(&turned, &fit, &review);
                     assert_eq!(said(&part), said(&full), "{name} {} {section}", knob.name);
                     assert_eq!(part.situations, full.situations);
+                    assert_eq!(part.programme, full.programme);
                     turned_at_all += usize::from(said(&full) != said(&review));
                 }
             }

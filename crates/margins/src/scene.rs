@@ -24,6 +24,8 @@ pub struct Basis<'a> {
     /// For gas.
     pub influx: influx::Prepared,
     programme: OnceLock<Programme>,
+    /// The jobs of the sections above one, where they are known beforehand.
+    pub(crate) jobs_above: (usize, Programme),
     pub(crate) trips: Trips,
 }
 
@@ -36,8 +38,20 @@ impl<'a> Basis<'a> {
             flow: flow::Prepared::new(fit),
             influx: influx::Prepared::new(fit),
             programme: OnceLock::new(),
+            jobs_above: (0, Programme::default()),
             trips: Trips::default(),
         }
+    }
+
+    /// Prepares a fit that says the same of all above a section as one whose jobs are known: those above are taken over.
+    pub(crate) fn below(fit: &'a Fit, section: usize, known: &Programme) -> Basis<'a> {
+        let jobs_above = if known.steps.is_empty() { (0, Programme::default()) } else { (section, known.above(section)) };
+        Basis { jobs_above, ..Basis::new(fit) }
+    }
+
+    /// The programme, if anybody asked for it.
+    pub(crate) fn into_programme(self) -> Programme {
+        self.programme.into_inner().unwrap_or_default()
     }
 
     /// The jobs of the well with their times and their line work.

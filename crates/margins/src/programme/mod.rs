@@ -86,7 +86,7 @@ impl Step {
 }
 
 /// All jobs of a well, in order.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Programme {
     /// The jobs.
     pub steps: Vec<Step>,
@@ -95,8 +95,8 @@ pub struct Programme {
 impl Programme {
     /// The programme of a fit.
     pub fn new(basis: &Basis) -> Programme {
-        let mut programme = Programme::default();
-        for section in 0..basis.fit.well.sections.len() {
+        let (first, mut programme) = basis.jobs_above.clone();
+        for section in first..basis.fit.well.sections.len() {
             for outline in outline(basis.fit, section) {
                 let time = time::of(basis, &outline, &mut Off);
                 let line_work = line::work(basis, &outline, &mut Off);
@@ -105,6 +105,11 @@ impl Programme {
             }
         }
         programme
+    }
+
+    /// The jobs of the sections above one.
+    pub(crate) fn above(&self, section: usize) -> Programme {
+        Programme { steps: self.steps.iter().filter(|step| step.section < section).copied().collect() }
     }
 
     /// From the first job to the end of the last. [s]

@@ -1,5 +1,6 @@
 //! The sheet of invented reviews: what stands first, what stands out, and that nothing is left out.
 
+use rigwright_margins::programme::Programme;
 use rigwright_margins::{Answer, Asked, Judged, Limit, Place, Remedy, Review, Spoilt, Verdict, question, sweep};
 use rigwright_papers::text::{Style, Text};
 use rigwright_papers::{Subject, sheet, side_by_side};
@@ -68,7 +69,7 @@ fn the_first_thing_on_the_sheet_is_the_weakest_link() {
         asked(&loaded, "hoisting/hook-load", Some(1), load(120e3)),
         asked(&loaded, "control/kill-weight", Some(1), Answer::Missing(vec!["kick.intensity"])),
     ];
-    let review = Review { situations: 2, answers };
+    let review = Review { situations: 2, answers, programme: Programme::default() };
     let page = sheet(&subject(&loaded, &review));
     let printed = page.to_string();
     let lines: Vec<&str> = printed.lines().collect();
@@ -86,7 +87,7 @@ fn the_first_thing_on_the_sheet_is_the_weakest_link() {
 #[test]
 fn nothing_judged_is_said_and_not_passed_over() {
     let loaded = well(&["only"]);
-    let review = Review { situations: 0, answers: Vec::new() };
+    let review = Review { situations: 0, answers: Vec::new(), programme: Programme::default() };
     let printed = sheet(&subject(&loaded, &review)).to_string();
     assert!(printed.contains("no question could be judged") && printed.contains("answers       none;"), "{printed}");
 }
@@ -106,7 +107,7 @@ fn a_remedy_says_what_it_makes_and_what_it_spoils() {
         spoils: vec![spoilt(Some(0)), spoilt(Some(1)), spoilt(Some(0)), spoilt(Some(1)), spoilt(Some(0))],
     });
     let hopeless = asked(&loaded, "hoisting/hook-load", Some(0), load(99e3));
-    let review = Review { situations: 2, answers: vec![short, hopeless] };
+    let review = Review { situations: 2, answers: vec![short, hopeless], programme: Programme::default() };
     let printed = sheet(&subject(&loaded, &review)).to_string();
     let printed = printed.split_whitespace().collect::<Vec<_>>().join(" ");
     let wanted = "mud weight from 1.50 sg to 1.45 sg (today): then thin; would spoil overbalance in upper (holds to short), \
@@ -122,7 +123,7 @@ fn law_every_section_has_its_column() {
     let loaded = well(&names);
     let demands = [11e3, 22e3, 33e3, 44e3, 55e3];
     let answers = (0..5).map(|index| asked(&loaded, "hoisting/hook-load", Some(index), load(demands[index]))).collect();
-    let review = Review { situations: 5, answers };
+    let review = Review { situations: 5, answers, programme: Programme::default() };
     let page = sheet(&subject(&loaded, &review)).to_string();
     for (name, demand) in names.iter().zip(demands) {
         let head: String = name.chars().take(20).collect();
@@ -136,6 +137,7 @@ fn law_every_section_has_its_column() {
 fn of_rigs_side_by_side_the_worst_answer_of_all_sections_counts() {
     let loaded = well(&["upper", "lower"]);
     let review = |demands: [f64; 2]| Review {
+        programme: Programme::default(),
         situations: 2,
         answers: (0..2).map(|index| asked(&loaded, "hoisting/hook-load", Some(index), load(demands[index]))).collect(),
     };
