@@ -12,7 +12,7 @@ mod world;
 
 pub use template::{Size, Templates, TemplatesError};
 pub use trip_book::trip_book;
-pub use workbook::{WORKBOOKS, WorkbookError, kill_book, workbook, working_book};
+pub use workbook::{WORKBOOKS, WorkbookError, desk_book, workbook, working_book};
 
 use rigwright_papers::paper::Paper;
 

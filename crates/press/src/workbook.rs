@@ -74,7 +74,7 @@ pub fn workbook(desk: &Desk, slug: &str) -> Result<Vec<u8>, WorkbookError> {
             let order = Order::without_readings(section, fit.well.sections[section].bottom);
             let mut working = Working::default();
             match kill_sheet(fit, &order, &mut working) {
-                Ok(_) => Ok(working_sheet(origin(desk), "kill sheet", &working, desk.subject.units)?),
+                Ok(_) => desk_book(desk, "kill sheet", &working),
                 Err(refused) => Err(WorkbookError::refused("kill sheet", &refused, desk)),
             }
         }
@@ -112,14 +112,12 @@ pub fn working_book(fit: &Fit, explained: &Explained, print: &Fingerprint, units
     working_sheet(from, &format!("{}, {section}", asked.question.title), &explained.working, units)
 }
 
-/// The working of a kill sheet as a workbook.
+/// The working of a paper as a workbook; `title` says of which.
 ///
 /// # Errors
 /// When it cannot be written.
-pub fn kill_book(desk: &Desk, working: &Working) -> Result<Vec<u8>, WorkbookError> {
-    let fit = desk.subject.fit;
-    let from = format!("{} on {}, inputs {}", fit.well.name, fit.rig.name, desk.fingerprint);
-    working_sheet(from, "kill sheet", working, desk.subject.units)
+pub fn desk_book(desk: &Desk, title: &str, working: &Working) -> Result<Vec<u8>, WorkbookError> {
+    working_sheet(origin(desk), title, working, desk.subject.units)
 }
 
 /// Any working as a workbook of one sheet; `from` says what it belongs to.

@@ -11,7 +11,7 @@ use rigwright_margins::kill_sheet::{Constants, Float, KillSheet, Order, Readings
 use rigwright_papers::json::{self, Fault};
 use rigwright_papers::{Leaf, paper, remark, weight_step, workings};
 use rigwright_physics::{Off, Working};
-use rigwright_press::kill_book;
+use rigwright_press::desk_book;
 use rigwright_units::{Kind, Spread, Stated, parse, parse_stated};
 use rigwright_well::Fit;
 
@@ -36,7 +36,7 @@ pub(super) fn run(args: &args::KillSheet) -> Result<u8, Failure> {
     let written = with_desk(
         &loaded,
         papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None, section: None },
-        |desk| papers::write(&args.sheet, &paper::kill_sheet(desk, &sheet), || kill_book(desk, &working)),
+        |desk| papers::write(&args.sheet, &paper::kill_sheet(desk, &sheet), || desk_book(desk, "kill sheet", &working)),
     )?;
     if written {
         return Ok(code(&sheet));

@@ -9,7 +9,7 @@ use jiff::Timestamp;
 use rigwright_margins::steps::{PumpIn, shoe_tested};
 use rigwright_papers::paper::{Record, fingerprint_of, leak_off_report};
 use rigwright_papers::{json, steps, workings};
-use rigwright_press::working_sheet;
+use rigwright_press::desk_book;
 use rigwright_units::{Kind, parse};
 use rigwright_wellfile::pump_in;
 
@@ -46,10 +46,7 @@ pub(super) fn run(args: &args::LeakOff) -> Result<u8, Failure> {
         let wishes = papers::Wishes { file: &args.well, rig: args.rig.as_deref(), as_of, units, beside: None, section: None };
         with_desk(&loaded, wishes, |desk| {
             let paper = leak_off_report(desk, &tested, &Record { file: &args.record, print: &fingerprint_of(&text) });
-            papers::write(&args.sheet, &paper, || {
-                let from = format!("{} on {}, inputs {}", fit.well.name, fit.rig.name, desk.fingerprint);
-                working_sheet(from, "leak-off report", &tested.procedure.working, units)
-            })
+            papers::write(&args.sheet, &paper, || desk_book(desk, "leak-off report", &tested.procedure.working))
         })?;
         return Ok(HOLDS);
     }

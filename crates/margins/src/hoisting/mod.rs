@@ -404,4 +404,7 @@ static QUESTIONS: &[Question] = &[
     },
 ];
 
-static NOT_YET: &[(&str, &str)] = &[];
+static NOT_YET: &[(&str, &str)] = &[
+    ("hoisting/heave", "Does the compensator of a floating rig hold bit weight and hook load steady as the rig heaves?"),
+    ("hoisting/tong-line", "Do the tong's line and its post bear the pull that make-up takes?"),
+];

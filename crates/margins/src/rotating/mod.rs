@@ -253,4 +253,4 @@ static QUESTIONS: &[Question] = &[
     },
 ];
 
-static NOT_YET: &[(&str, &str)] = &[];
+static NOT_YET: &[(&str, &str)] = &[("rotating/position-error", "How far may the hole lie from where its survey puts it?")];

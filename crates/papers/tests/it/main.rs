@@ -1,6 +1,6 @@
 //! Tests of the papers from outside.
 
-mod kill_sheet;
 mod heads;
+mod kill_sheet;
 mod put_in;
 mod sheet;

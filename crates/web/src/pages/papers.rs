@@ -13,7 +13,7 @@ use rigwright_margins::kill_sheet::kill_sheet;
 use rigwright_papers::paper::{Desk, PAPERS, Paper, PaperKind, blank_kill_sheet, fingerprint};
 use rigwright_papers::remark;
 use rigwright_physics::Working;
-use rigwright_press::{NO_TYPESETTER, PressError, Size, TYPESETTER, Templates, WORKBOOKS, kill_book, pdf, workbook};
+use rigwright_press::{NO_TYPESETTER, PressError, Size, TYPESETTER, Templates, WORKBOOKS, desk_book, pdf, workbook};
 use rigwright_units::System;
 use std::fmt::Write;
 
@@ -240,7 +240,9 @@ pub(crate) fn as_pdf(server: &Server, ask: &Ask) -> Reply {
 pub(crate) fn as_workbook(server: &Server, ask: &Ask) -> Reply {
     const KIND: &str = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
     with(server, ask, |made| {
-        let book = made.working.map_or_else(|| workbook(made.desk, made.paper.slug), |working| kill_book(made.desk, working));
+        let book = made
+            .working
+            .map_or_else(|| workbook(made.desk, made.paper.slug), |working| desk_book(made.desk, "kill sheet", working));
         match book {
             Ok(body) => Reply::File { kind: KIND, name: Some(file_name(made, "xlsx")), body },
             Err(error) => sorry(server, ask, 404, "No workbook", &error.to_string()),
