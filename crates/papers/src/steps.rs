@@ -131,7 +131,7 @@ fn words(text: &mut Text, table: &Table) {
 }
 
 /// With a capital and a full stop.
-fn sentence(words: &str) -> String {
+pub(crate) fn sentence(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }

@@ -8,7 +8,7 @@ use crate::read::open;
 use crate::report::Report;
 use crate::source::{Files, Source, steers, tidy};
 use rigwright_physics::Range;
-use rigwright_units::{Kind, System, find_unit, parse, show};
+use rigwright_units::{Kind, find_unit, parse};
 use rigwright_well::{Piece, PieceKind, RANGES, Tally};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -252,7 +252,7 @@ impl<'a> Reader<'a, '_> {
     fn measured(&mut self, column: Measured, cell: Cell, range: Range) -> Option<f64> {
         let help = format!("write a plain number in {}; decimals take a point", column.unit);
         if cell.text.is_empty() {
-            self.fault(cell, format!("a cell of {} is empty", column.kind.name()), help);
+            self.fault(cell, "this cell is empty", help);
             return None;
         }
         match parse(&format!("{} {}", cell.text, column.unit), column.kind) {
@@ -297,14 +297,16 @@ impl<'a> Reader<'a, '_> {
         if (least - slack - 1e-9..=most + 1e-9).contains(&whole) {
             return true;
         }
-        let shown =
-            |value: f64| format!("{}, {}", show(value, Kind::Depth, System::Field), show(value, Kind::Depth, System::Metric));
+        // In the unit of the column: whoever measured reads it off the same tape.
+        let on_tape = |length: f64| find_unit(self.columns.length.unit, Kind::Depth).map_or(length, |unit| unit.from_si(length));
         let help = format!(
-            "{what} has {} to {}: measure it again, write its right range, or write `pup` as its part",
-            shown(least),
-            shown(most)
+            "{what} is {:.2} to {:.2} {} long: measure it again, write its right range, or write `pup` as its part",
+            on_tape(least),
+            on_tape(most),
+            self.columns.length.unit
         );
-        self.fault(cell, format!("`{}` is not as long as {what} (API Spec 5CT)", cell.text), help);
+        let source = if kind == PieceKind::Joint { " (API Spec 5CT)" } else { "" };
+        self.fault(cell, format!("`{}` is outside the lengths of {what}{source}", cell.text), help);
         false
     }
 }

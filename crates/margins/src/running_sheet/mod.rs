@@ -126,13 +126,6 @@ pub struct RunningSheet {
     pub cautions: Vec<Remark>,
 }
 
-impl RunningSheet {
-    /// Whether the sums of the tally agree.
-    pub fn sums_agree(&self) -> bool {
-        self.sums.agree()
-    }
-}
-
 /// The running sheet of the casing that ends a section, or why there can be none.
 pub fn running_sheet(fit: &Fit, section: usize, tally: Option<&Tally>) -> Result<RunningSheet, Remark> {
     let Some(casing) = fit.well.sections.get(section).and_then(|section| section.casing.as_ref()) else {
@@ -246,7 +239,7 @@ fn cautions(scene: &Scene, casing: &Casing, sheet: &RunningSheet, missing: Optio
                 .with("planned", casing.shoe, Kind::Depth),
         );
     }
-    if !sheet.sums_agree() {
+    if !sheet.sums.agree() {
         cautions.push(Remark::new("the sums of the tally do not agree: do not run by it"));
     }
     if sheet.tallied && sheet.space_out.shoe_track.is_none() {

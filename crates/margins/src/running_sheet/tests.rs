@@ -120,7 +120,7 @@ fn law_subtotals_make_the_total() {
     let sum: f64 = sheet.pages.iter().map(|page| page.length).sum();
     assert_eq!(sheet.pages.iter().map(|page| page.count).collect::<Vec<_>>(), [10, 10, 10, 10, 7]);
     assert!(near(sum, sheet.space_out.run) && near(sheet.pages.last().unwrap().total, sum) && near(sheet.sums.forward, sum));
-    assert!(sheet.sums_agree());
+    assert!(sheet.sums.agree());
     let shoe = fit.well.sections[2].casing.as_ref().unwrap().shoe;
     let mut below = shoe;
     for piece in &sheet.pieces {

@@ -3,6 +3,7 @@
 use super::{Cell, Desk, Fact, Fingerprint, Paper, Part, Pen, Table};
 use crate::figure;
 use crate::sheet;
+use crate::steps::sentence;
 use rigwright_margins::steps::{Block, ShoeTested};
 use rigwright_units::Kind;
 
@@ -28,6 +29,8 @@ pub fn leak_off_report(desk: &Desk, tested: &ShoeTested, record: &Record) -> Pap
     parts.push(Part::Figure { caption: caption(desk, tested), figure: Box::new(figure::leak_off(tested, desk.subject.units)) });
     parts.push(points(&pen, tested));
     parts.push(Part::Table(by_hand()));
+    let cautions: Vec<String> = tested.procedure.cautions.iter().map(|caution| sentence(caution)).collect();
+    parts.push(Part::text(cautions.join(" ")));
     parts.push(Part::text(format!("Made from {}, fingerprint of the record {}.", record.file, record.print)));
     parts.push(Part::Signatures { lines: vec!["pumped and read by".into(), "supervisor".into(), "witness".into()] });
     Paper {
@@ -38,7 +41,7 @@ pub fn leak_off_report(desk: &Desk, tested: &ShoeTested, record: &Record) -> Pap
         head: desk.head(),
         stale: Vec::new(),
         parts,
-        cautions: sheet::CAUTIONS.iter().chain(tested.procedure.cautions).copied().collect(),
+        cautions: sheet::CAUTIONS.to_vec(),
     }
 }
 

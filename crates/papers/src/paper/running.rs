@@ -52,7 +52,8 @@ fn of_sheet(desk: &Desk, sheet: &RunningSheet, record: Option<&Record>) -> Body 
     parts.push(tally(desk, sheet));
     parts.push(run(desk, sheet));
     parts.push(Part::Signatures { lines: vec!["measured by".into(), "added up by".into(), "driller".into()] });
-    Body { parts, stale: Vec::new(), cautions: CAUTIONS.to_vec() }
+    let stale = if sheet.sums.agree() { Vec::new() } else { vec!["the sums of the tally do not agree".to_owned()] };
+    Body { parts, stale, cautions: CAUTIONS.to_vec() }
 }
 
 fn long(pen: &Pen, length: f64) -> String {
@@ -80,7 +81,7 @@ fn facts(desk: &Desk, sheet: &RunningSheet) -> Vec<Fact> {
         fact(
             "shoe at",
             pen.show(casing.shoe, Kind::Depth),
-            format!("{} pieces; speed {} a joint", sheet.pieces.len(), pen.show(sheet.speed, Kind::Speed)),
+            format!("{} pieces, each run at a mean of {}", sheet.pieces.len(), pen.show(sheet.speed, Kind::Speed)),
         ),
         fact(
             "hook load there, picked up",
@@ -153,7 +154,8 @@ fn space_out(desk: &Desk, sheet: &RunningSheet) -> Part {
 
 fn sums(desk: &Desk, sheet: &RunningSheet) -> Part {
     let (pen, sums) = (desk.pen(), &sheet.sums);
-    let caption = "the whole tally, spares too, added up in three ways";
+    let caption =
+        if sheet.tallied { "the whole tally, spares too, added up in three ways" } else { "the plan, added up in three ways" };
     let mut table = Table::new(caption, &["**how", ">sum", ">difference", "**checked by hand"]);
     let ways = [
         ("piece by piece, in the order of running", sums.forward),

@@ -39,7 +39,7 @@ fn law_a_leak_off_report_says_what_the_record_tells() {
             "LOT".to_owned(),
             "the plot in numbers".to_owned(),
             "pressure at surface [psi]".to_owned(),
-            "weaker zones below may exist".to_owned(),
+            "weaker zones below may exist. An integrity test".to_owned(),
         ] {
             assert!(text.contains(&said), "no `{said}` in {text}");
         }
@@ -69,7 +69,7 @@ fn law_a_running_sheet_says_what_the_tally_adds_up_to() {
     with_desk(&demo("ostrick.toml"), System::Field, None, |desk| {
         let desk = Desk { section: Some(1), ..*desk };
         let sheet = running_sheet(desk.subject.fit, 1, Some(&tallied.tally)).expect("casing is run");
-        assert!(sheet.sums_agree() && sheet.space_out.stick_up > 0.0);
+        assert!(sheet.sums.agree() && sheet.space_out.stick_up > 0.0);
         let print = fingerprint_of(&tallied.source.text);
         let paper = running_paper(&desk, &sheet, &Record { file: "casing-tally.csv", print: &print });
         let text = words(&text_of("running", &set_pdf(&paper, Size::A4), "-layout"));
