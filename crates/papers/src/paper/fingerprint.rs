@@ -9,6 +9,9 @@ use std::sync::Arc;
 /// Bytes that are printed: enough that two states of a file never share one by chance.
 const BYTES: usize = 6;
 
+/// Where a long word may be broken; no reader sees it.
+const SOFT_BREAK: char = '\u{200b}';
+
 /// The first bytes of the SHA-256 of the files, in the order well, rig, survey.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Fingerprint([u8; BYTES]);
@@ -55,10 +58,10 @@ impl FromStr for Fingerprint {
     type Err = NoFingerprint;
 
     fn from_str(text: &str) -> Result<Fingerprint, NoFingerprint> {
-        // People copy it from paper: hyphens, spaces and capitals are theirs to choose.
+        // People copy it from paper: hyphens, spaces and capitals are theirs to choose; a PDF may hold a break in a long word.
         let digits: Option<Vec<u8>> = text
             .chars()
-            .filter(|c| !matches!(c, '-' | ' '))
+            .filter(|c| !matches!(*c, '-' | ' ' | SOFT_BREAK))
             .map(|c| c.to_digit(16).and_then(|digit| u8::try_from(digit).ok()))
             .collect();
         let digits = digits.filter(|digits| digits.len() == 2 * BYTES).ok_or(NoFingerprint)?;
@@ -82,6 +85,8 @@ mod tests {
         assert_eq!(printed.len(), 14);
         assert_eq!(printed.parse(), Ok(one));
         assert_eq!(printed.replace('-', " ").to_uppercase().parse(), Ok(one));
+        let broken = format!("{}\u{200b}{}", &printed[..12], &printed[12..]);
+        assert_eq!(broken.parse(), Ok(one), "as a PDF gives it");
         assert_eq!("3f0a-91c2-77d".parse::<Fingerprint>(), Err(NoFingerprint));
         assert_eq!("3f0a-91c2-77dg".parse::<Fingerprint>(), Err(NoFingerprint));
     }
