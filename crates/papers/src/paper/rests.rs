@@ -59,12 +59,35 @@ pub(super) fn rests(desk: &Desk, slug: &str, section: Option<usize>) -> Vec<Rest
         };
         wanted && near
     };
-    let rest = |reading: &Reading| Rest {
-        what: name(desk, &reading.path).unwrap_or_else(|| place_name(fit, &reading.path)),
-        date: reading.date.to_string(),
-        age: desk.age(reading.age),
+    let all = readings(desk.subject);
+    let bearing: Vec<&Reading> = all.iter().filter(|reading| bears(reading)).collect();
+    bearing
+        .chunk_by(|before, after| together(before).is_some() && together(before) == together(after))
+        .map(|some| rest(desk, some))
+        .collect()
+}
+
+/// The list to which a hook load belongs: one head does not name each of a dozen.
+fn together(reading: &Reading) -> Option<&str> {
+    let (list, _) = reading.path.rsplit_once('[')?;
+    list.ends_with(".hook_load").then_some(list)
+}
+
+/// Readings that are named as one: the first and the last day, and how old the oldest is.
+fn rest(desk: &Desk, readings: &[&Reading]) -> Rest {
+    let (fit, first) = (desk.subject.fit, readings[0]);
+    let oldest = readings.iter().fold(first, |oldest, reading| if reading.date < oldest.date { reading } else { oldest });
+    let youngest = readings.iter().fold(first, |youngest, reading| if reading.date > youngest.date { reading } else { youngest });
+    let what = match together(first) {
+        Some(list) if readings.len() > 1 => {
+            format!("{} {}", readings.len(), place_name(fit, list).replacen("hook load", "hook loads", 1))
+        }
+        _ => name(desk, &first.path).unwrap_or_else(|| place_name(fit, &first.path)),
     };
-    readings(desk.subject).iter().filter(|reading| bears(reading)).map(rest).collect()
+    if oldest.date == youngest.date {
+        return Rest { what, date: oldest.date.to_string(), age: desk.age(oldest.age) };
+    }
+    Rest { what, date: format!("{} to {}", oldest.date, youngest.date), age: format!("the oldest {}", desk.age(oldest.age)) }
 }
 
 /// What its place in the file does not tell: on which casing's shoe a test was made, what was done last.

@@ -110,14 +110,24 @@ fn a_head_names_what_its_paper_uses() {
         let due = rests("tests-due");
         assert!(any(&due, "last preventer") && due.iter().all(|what| what.starts_with("last ")), "{due:?}");
         let bit = rests("bit-sheet");
-        assert!(any(&bit, "mud") && any(&bit, "slow rate") && !any(&bit, "hook load") && !any(&bit, "shoe"), "{bit:?}");
+        assert!(
+            any(&bit, "mud")
+                && any(&bit, "slow rate")
+                && !bit.iter().any(|what| what.contains("hook load"))
+                && !any(&bit, "shoe"),
+            "{bit:?}"
+        );
         let card = rests("limits-card");
         assert!(any(&card, "mud") && any(&card, "slow rate") && any(&card, "shoe test of"), "{card:?}");
         assert!(!any(&rests("trip-sheet"), "slow rate") && any(&rests("trip-sheet"), "mud"));
         // The programme prints the whole review: it rests on all of it.
         let all = rests("programme");
-        for word in ["mud", "slow rate", "shoe test of", "hook load", "last "] {
+        for word in ["mud", "slow rate", "shoe test of", "10 hook loads of 8 1/2 in", "last "] {
             assert!(any(&all, word), "{word}: {all:?}");
         }
+        let head = PaperKind::find("handover").expect("it is a paper").make(desk).head;
+        let loads = head.rests_on.iter().find(|rest| rest.what.contains("hook loads")).expect("it rests on them");
+        // Read between these days in the file, the first 44 days before the day of the paper.
+        assert_eq!((loads.date.as_str(), loads.age.as_str()), ("2026-10-18 to 2026-10-31", "the oldest 44 days old"));
     });
 }
