@@ -95,7 +95,7 @@ fn name(desk: &Desk, path: &str) -> Option<String> {
     let well = &desk.subject.fit.well;
     if let Some(index) = path.strip_prefix("last_done[") {
         let index: usize = index.strip_suffix(']')?.parse().ok()?;
-        return Some(format!("last {}", well.last_done.get(index)?.what));
+        return Some(format!("last {}", well.last_done.get(index)?.what.replace('-', " ")));
     }
     let index: usize = path.strip_prefix("section[")?.strip_suffix("].casing")?.parse().ok()?;
     Some(format!("shoe test of {}", well.sections.get(index)?.casing.as_ref()?.name))

@@ -19,7 +19,7 @@ impl Files for Tested {
     fn read(&self, name: &str) -> io::Result<Vec<u8>> {
         let text = String::from_utf8(Disk.read(name)?).map_err(io::Error::other)?;
         let line = |line: &str| {
-            let test = line.starts_with("leak_off ").then_some("leak_off_date = 2026-09-01\n").unwrap_or_default();
+            let test = if line.starts_with("leak_off ") { "leak_off_date = 2026-09-01\n" } else { "" };
             format!("{line}\n{test}")
         };
         Ok(text.lines().map(line).collect::<String>().into_bytes())
