@@ -4,7 +4,8 @@ use super::rows::{judged, string, to_change, told_all};
 use super::{Desk, Fact, Part, Table};
 use crate::figure;
 use crate::sheet::{assumed, link, methods, tally};
-use rigwright_margins::{Asked, Verdict, window};
+use rigwright_margins::due::{Standing, due};
+use rigwright_margins::{Asked, Basis, Verdict, window};
 use rigwright_units::Kind;
 use rigwright_well::{Section, WellKind};
 
@@ -22,7 +23,8 @@ pub(super) fn parts(desk: &Desk) -> Vec<Part> {
     let rows: Vec<_> = (0..fit.well.sections.len()).map(|section| (section, window(fit, section))).collect();
     let drawn = figure::window(fit, &rows, subject.units);
     let scale = figure::well(fit, fit.well.sections.len().saturating_sub(1), subject.units);
-    for drawn in [drawn, scale] {
+    let days = figure::days(fit, Basis::new(fit).programme(), subject.units);
+    for drawn in [drawn, scale, days] {
         parts.push(Part::Figure { caption: format!("{}. {}", drawn.title, drawn.note), figure: Box::new(drawn) });
     }
     for (index, section) in fit.well.sections.iter().enumerate() {
@@ -49,12 +51,18 @@ fn cover(desk: &Desk) -> Vec<Fact> {
             format!("vertical {}", pen.show(well.path.vertical_depth_at(depth), Kind::Depth)),
         ),
         fact("sections", well.sections.len().to_string(), place),
-        fact(
-            "jurisdiction",
-            well.jurisdiction.clone().unwrap_or_else(|| "not given".to_owned()),
-            "no rule is shown as met".to_owned(),
-        ),
+        fact("jurisdiction", well.jurisdiction.clone().unwrap_or_else(|| "not given".to_owned()), rules(desk)),
     ]
+}
+
+/// How the known rules of tests and drills stand; an unknown jurisdiction shows nothing as met.
+fn rules(desk: &Desk) -> String {
+    let list = due(desk.subject.fit, desk.day());
+    if list.jurisdiction.is_none() {
+        return "no rule is shown as met".to_owned();
+    }
+    let late = list.due.iter().filter(|due| !matches!(due.standing, Standing::InTime(_))).count();
+    format!("{} of {} rules of tests and drills not in time", late, list.due.len())
 }
 
 /// Sections with their casings.

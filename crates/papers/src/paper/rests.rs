@@ -38,6 +38,7 @@ fn rests_on(slug: &str) -> Option<&'static [Dated]> {
         "power-sheet" => Some(&[]),
         "preventer-test" | "tests-due" => Some(&[Dated::LastDone]),
         "limits-card" | "kill-sheet" => Some(&[Dated::Mud, Dated::SlowRate, Dated::ShoeTest]),
+        "line-record" | "running-sheet" | "leak-off-report" => Some(&[Dated::Mud]),
         "trip-sheet" => Some(&[Dated::Mud, Dated::ShoeTest]),
         _ => None,
     }

@@ -2,10 +2,8 @@
 
 use jiff::Timestamp;
 use rigwright_margins::Review;
-use rigwright_margins::kill_sheet::{Order, kill_sheet};
 use rigwright_papers::Subject;
 use rigwright_papers::paper::{Desk, Head, PAPERS, PaperKind, blank_kill_sheet, fingerprint};
-use rigwright_physics::Off;
 use rigwright_units::System;
 use rigwright_wellfile::{Disk, Files, Loaded, read};
 use std::io;
@@ -51,8 +49,7 @@ fn with_desk(loaded: &Loaded, work: impl FnOnce(&Desk)) {
 }
 
 fn kill_head(desk: &Desk, section: usize) -> Option<Head> {
-    let order = Order::without_readings(section, desk.subject.fit.well.sections[section].bottom);
-    Some(blank_kill_sheet(desk, &kill_sheet(desk.subject.fit, &order, &mut Off).ok()?).head)
+    Some(blank_kill_sheet(&Desk { section: Some(section), ..*desk })?.head)
 }
 
 #[test]

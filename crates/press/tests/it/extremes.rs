@@ -5,7 +5,7 @@ use crate::paper::{no_word_leaves_its_sheet, set_pdf, text_of, words};
 use crate::{demo, with_desk};
 use rigwright_margins::limits_card::{Order, limits_card};
 use rigwright_margins::trip_sheet::trip_sheet;
-use rigwright_papers::paper::{Desk, PAPERS, Paper, PaperKind, drill_kill_sheet, set, trip_order};
+use rigwright_papers::paper::{Desk, PAPERS, Paper, PaperKind, blank_kill_sheet, set, trip_order};
 use rigwright_physics::Off;
 use rigwright_press::Size;
 use rigwright_units::{Kind, System, show, show_down, show_up};
@@ -22,7 +22,7 @@ fn stay_on_their_sheets(name: &str, desk: &Desk, sections: &[usize]) {
         for kind in PAPERS.iter().filter(|kind| kind.of_section) {
             no_word_leaves_its_sheet(&format!("{name}-{}-{section}", kind.slug), &kind.make(&desk));
         }
-        if let Some(kill) = drill_kill_sheet(&desk) {
+        if let Some(kill) = blank_kill_sheet(&desk) {
             no_word_leaves_its_sheet(&format!("{name}-kill-{section}"), &kill);
         }
     }

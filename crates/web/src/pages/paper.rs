@@ -54,6 +54,8 @@ fn one(part: &Part, index: usize) -> Markup {
                 p { (caption) }
                 (picture::plain(figure, &format!("figure-{index}"), &none))
             },
+            // A screen scrolls: what saves height on a sheet of paper stands below each other here.
+            Part::Beside { columns } => { @for part in columns.iter().flatten() { (one(part, index)) } },
             Part::Signatures { lines } => {
                 dl.sign { @for line in lines { div { dt { (line) } dd {} } } }
             },
