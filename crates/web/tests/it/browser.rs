@@ -258,13 +258,14 @@ async fn text_and_form_stay_in_step() {
     browser.run(caret).await;
     let weight = browser.find("[id='if.section[2].mud.weight']").await;
     assert_eq!(weight.prop("value").await.expect("a value").as_deref(), Some("11.5 ppg"));
+    // A weight that stands nowhere else in the file: what is waited for is not there before.
     weight.send_keys(Key::Control + "a").await.expect("all of it");
-    weight.send_keys("11.7 ppg" + Key::Tab).await.expect("typed");
-    browser.holds("return document.getElementById('text').value.includes('weight = \"11.7 ppg\"')").await;
+    weight.send_keys("11.83 ppg" + Key::Tab).await.expect("typed");
+    browser.holds("return document.getElementById('text').value.includes('weight = \"11.83 ppg\"')").await;
     // Typed into the text, a fault shows at the field beside it and in the list.
     browser
         .run(
-            "const t = document.getElementById('text'); t.value = t.value.replace('weight = \"11.7 ppg\"', 'weight = \"heavy\"'); \
+            "const t = document.getElementById('text'); t.value = t.value.replace('weight = \"11.83 ppg\"', 'weight = \"heavy\"'); \
              t.dispatchEvent(new Event('input', {bubbles: true}));",
         )
         .await;
