@@ -71,13 +71,25 @@ impl Folder {
 
     /// The wells of the folder: files that look like one, by name.
     pub(crate) fn wells(&self) -> Vec<String> {
+        let mut found = self.ending("toml");
+        found.retain(|name| self.is_well(name));
+        found
+    }
+
+    /// Records of the folder, by name: a shoe test, a tally, a survey.
+    pub(crate) fn records(&self) -> Vec<String> {
+        self.ending("csv")
+    }
+
+    /// Files whose names end so, by name.
+    fn ending(&self, end: &str) -> Vec<String> {
         let mut found = Vec::new();
-        self.search(&self.root, 0, &mut found);
+        self.search(&self.root, 0, end, &mut found);
         found.sort();
         found
     }
 
-    fn search(&self, folder: &Path, depth: usize, found: &mut Vec<String>) {
+    fn search(&self, folder: &Path, depth: usize, end: &str, found: &mut Vec<String>) {
         let Ok(entries) = std::fs::read_dir(folder) else { return };
         for entry in entries.flatten() {
             let (path, Ok(kind)) = (entry.path(), entry.file_type()) else { continue };
@@ -85,12 +97,11 @@ impl Folder {
                 continue;
             }
             if kind.is_dir() && depth < DEEPEST {
-                self.search(&path, depth + 1, found);
+                self.search(&path, depth + 1, end, found);
             } else if kind.is_file()
-                && path.extension().is_some_and(|extension| extension == "toml")
+                && path.extension().is_some_and(|extension| extension == end)
                 && let Ok(name) = path.strip_prefix(&self.root)
                 && let Some(name) = name.to_str()
-                && self.is_well(name)
             {
                 found.push(name.to_owned());
             }

@@ -145,7 +145,7 @@ pub(crate) fn order(ask: &Ask, fit: &Fit) -> Result<Order, Vec<String>> {
 }
 
 /// What an address of this kill sheet holds besides the case.
-pub(crate) fn said<'a>(ask: &'a Ask) -> impl Iterator<Item = (&'a str, &'a str)> {
+pub(crate) fn said(ask: &Ask) -> impl Iterator<Item = (&str, &str)> {
     ["section", "sidpp", "sicp", "gain", "hole", "speed", "float"].into_iter().filter_map(|key| Some((key, ask.get(key)?)))
 }
 

@@ -17,6 +17,7 @@ pub(crate) mod paper;
 pub(crate) mod papers;
 pub(crate) mod picture;
 pub(crate) mod pictures;
+pub(crate) mod record;
 pub(crate) mod settings;
 pub(crate) mod sheet;
 pub(crate) mod survey;

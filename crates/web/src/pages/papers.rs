@@ -6,7 +6,7 @@ use crate::Server;
 use crate::ask::{Ask, Case, Reply};
 use crate::change::Changes;
 use crate::frame::{Frame, sorry, unread};
-use crate::pages::{kill, paper, picture};
+use crate::pages::{kill, paper, picture, record};
 use crate::shelf::Fitted;
 use maud::{Markup, html};
 use rigwright_margins::kill_sheet::kill_sheet;
@@ -37,7 +37,7 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     };
     let body = html! {
         h1 { "Papers" }
-        @if case.changes.is_empty() { (list(ask, &case, &fitted)) } @else { (unwritten(&case)) }
+        @if case.changes.is_empty() { (list(server, ask, &case, &fitted)) } @else { (unwritten(&case)) }
     };
     Reply::page(Frame::of("Papers", &case).page(server, ask, &body))
 }
@@ -58,7 +58,7 @@ fn wishes(ask: &Ask) -> Vec<(&str, &str)> {
     ["size", "beside"].into_iter().filter_map(|key| Some((key, ask.get(key).filter(|value| !value.is_empty())?))).collect()
 }
 
-fn list(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
+fn list(server: &Server, ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
     let sections = &fitted.loaded.fit.well.sections;
     let size = size(ask).unwrap_or_default();
     let wishes = wishes(ask);
@@ -92,6 +92,7 @@ fn list(ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
                 }
             }
         }
+        (record::forms(server, case, sections, &wishes))
     }
 }
 
@@ -127,7 +128,7 @@ fn row(case: &Case, (title, slug): (&str, &str), about: &str, of: &str, more: &[
 
 /// Ways to save a paper.
 fn saves(case: &Case, slug: &str, more: &[(&str, &str)], of: &str) -> Markup {
-    let readings = more.iter().any(|(key, _)| *key == "sidpp");
+    let readings = more.iter().any(|(key, _)| *key == "sidpp") || slug == record::LEAK_OFF_REPORT;
     html! {
         @if TYPESETTER { a href=(address(case, "/paper.pdf", slug, more)) aria-label={ "PDF: " (slug) ", " (of) } { "PDF" } }
         @if WORKBOOKS.contains(&slug) || readings {
@@ -146,7 +147,7 @@ struct Made<'a> {
     case: &'a Case,
     desk: &'a Desk<'a>,
     paper: &'a Paper,
-    /// The way to the figures of a kill sheet with readings.
+    /// The way to figures that are worked out from readings.
     working: Option<&'a Working>,
 }
 
@@ -167,31 +168,50 @@ fn with(server: &Server, ask: &Ask, reply: impl FnOnce(&Made) -> Reply) -> Reply
     let beside = ask.get("beside").and_then(|name| name.parse().ok()).filter(|beside| *beside != ask.units());
     let section = ask.get("section").map(|_| kill::section(ask, fit));
     let desk = Desk { subject: &subject, beside, fingerprint: &print, version: env!("CARGO_PKG_VERSION"), section };
+    match make(server, ask, &desk) {
+        Ok((paper, working)) => reply(&Made { case: &case, desk: &desk, paper: &paper, working: working.as_ref() }),
+        Err(Unmade { status, title, words }) => sorry(server, ask, status, title, &words),
+    }
+}
+
+/// Why there is no paper.
+pub(crate) struct Unmade {
+    pub(crate) status: u16,
+    pub(crate) title: &'static str,
+    pub(crate) words: String,
+}
+
+impl Unmade {
+    /// What was sent cannot be used.
+    pub(crate) fn wrong(title: &'static str, words: String) -> Unmade {
+        Unmade { status: 422, title, words }
+    }
+}
+
+/// The paper that an address names, with the way to its figures where that makes a workbook.
+fn make(server: &Server, ask: &Ask, desk: &Desk) -> Result<(Paper, Option<Working>), Unmade> {
+    let missing = |title, words: &str| Unmade { status: 404, title, words: words.to_owned() };
     let slug = ask.get("paper").unwrap_or_default();
+    if let Some(record) = ask.get("record") {
+        return record::make(server, desk, slug, record);
+    }
     if let Some(kind) = PaperKind::find(slug) {
-        return reply(&Made { case: &case, desk: &desk, paper: &kind.make(&desk), working: None });
+        return Ok((kind.make(desk), None));
     }
     if slug != KILL_SHEET {
-        return sorry(server, ask, 404, "No such paper", "The list of papers has those that there are.");
+        return Err(missing("No such paper", "The list of papers has those that there are."));
     }
+    let fit = desk.subject.fit;
     if ask.get("sidpp").is_none() {
         let none = "The section has no casing above it, or its volumes cannot be worked out.";
-        return match blank_kill_sheet(&desk) {
-            Some(paper) => reply(&Made { case: &case, desk: &desk, paper: &paper, working: None }),
-            None => sorry(server, ask, 404, "No blank kill sheet", none),
-        };
+        return blank_kill_sheet(desk).map(|paper| (paper, None)).ok_or_else(|| missing("No blank kill sheet", none));
     }
     let mut working = Working::default();
     let made = kill::order(ask, fit).and_then(|order| {
         kill_sheet(fit, &order, &mut working).map_err(|why| why.iter().map(|why| remark(why, ask.units())).collect())
     });
-    match made {
-        Ok(sheet) => {
-            let paper = rigwright_papers::paper::kill_sheet(&desk, &sheet);
-            reply(&Made { case: &case, desk: &desk, paper: &paper, working: Some(&working) })
-        }
-        Err(why) => sorry(server, ask, 422, "No kill sheet can be made of these readings", &why.join("; ")),
-    }
+    let sheet = made.map_err(|why| Unmade::wrong("No kill sheet can be made of these readings", why.join("; ")))?;
+    Ok((rigwright_papers::paper::kill_sheet(desk, &sheet), Some(working)))
 }
 
 /// A paper to read.
@@ -199,6 +219,7 @@ pub(crate) fn one(server: &Server, ask: &Ask) -> Reply {
     with(server, ask, |made| {
         let mut more: Vec<(&str, &str)> = wishes(ask);
         more.extend(kill::said(ask));
+        more.extend(ask.get("record").map(|record| ("record", record)));
         let body = html! {
             p.back { a href=(made.case.url("/papers", &wishes(ask))) { "← the papers" } }
             h1 { (made.paper.title) }

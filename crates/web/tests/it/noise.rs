@@ -57,12 +57,13 @@ const PATHS: [&str; 22] = [
     "/enter",
     "/assets/../page.css",
 ];
-const KEYS: [&str; 15] = [
+const KEYS: [&str; 16] = [
     "well",
     "section",
     "question",
     "show",
     "paper",
+    "record",
     "from",
     "to",
     "units",

@@ -148,6 +148,33 @@ async fn rejects_papers_that_nobody_should_sign() {
     assert_eq!(none.status, StatusCode::NOT_FOUND);
 }
 
+/// The report on the page and by the command are one paper: `leak-off` is held to its published pick elsewhere.
+#[tokio::test]
+async fn law_a_record_beside_the_well_makes_its_paper() {
+    let site = Site::new();
+    let list = site.get("/papers?well=ostrick.toml").await.text;
+    assert!(list.contains("value=\"shoe-test.csv\"") && list.contains("value=\"casing-tally.csv\""));
+    let report = "well=ostrick.toml&paper=leak-off-report&section=0&record=shoe-test.csv";
+    let page = site.get(&format!("/paper?{report}")).await;
+    assert_eq!(page.status, StatusCode::OK);
+    assert!(page.text.contains("<svg") && page.text.contains("shoe-test.csv"));
+    assert!(site.get(&format!("/paper.xlsx?{report}")).await.text.starts_with("PK"));
+    let sheet = site.get("/paper?well=ostrick.toml&paper=running-sheet&section=1&record=casing-tally.csv").await;
+    assert_eq!(sheet.status, StatusCode::OK);
+    assert!(sheet.text.contains("casing-tally.csv"));
+    for (paper, record) in [
+        ("leak-off-report", "casing-tally.csv"),
+        ("running-sheet", "shoe-test.csv"),
+        ("leak-off-report", "../../../etc/passwd"),
+        ("running-sheet", "../../../etc/passwd"),
+        ("rig-fit", "shoe-test.csv"),
+    ] {
+        let wrong = site.get(&format!("/paper?well=ostrick.toml&paper={paper}&section=1&record={record}")).await;
+        assert_eq!(wrong.status, StatusCode::UNPROCESSABLE_ENTITY, "{paper} {record}");
+        assert!(!wrong.text.contains("root:"), "{paper} {record}");
+    }
+}
+
 /// A stale slow rate stands on the face of the paper as on the desk, and its workbook holds the way to the figures.
 #[tokio::test]
 async fn law_the_kill_desk_and_its_paper_agree() {
