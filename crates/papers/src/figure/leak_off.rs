@@ -25,7 +25,8 @@ pub fn leak_off(tested: &ShoeTested, units: System) -> Figure {
     // The line of mud alone is drawn as far as the readings go up.
     let alone = tested.alone(1.0).map(|_| vec![(0.0, 0.0), (pressure(tested.test.highest), volume(tested.mud_alone))]);
     let name = |name: &str, role, runs| Series { name: name.to_owned(), role, runs };
-    let mut series = vec![name("read", Role::Hole, read), name("line of the readings", Role::Flowing, vec![line.to_vec()])];
+    let mut series =
+        vec![name("readings, as crosses", Role::Hole, read), name("line of the readings", Role::Flowing, vec![line.to_vec()])];
     series.extend(alone.map(|run| name("mud alone", Role::Pulling, vec![run])));
     let level = |value: f64| vec![(pressure(value), 0.0), (pressure(value), last)];
     let pick = tested.test.pick;
@@ -36,7 +37,7 @@ pub fn leak_off(tested: &ShoeTested, units: System) -> Figure {
         high: level(pick.at_most),
     });
     if let Some(pick) = pick {
-        series.push(name("leak-off, and what it lies below", Role::UpperLimit, vec![level(pick.pressure), level(pick.at_most)]));
+        series.push(name("leak-off lies between", Role::UpperLimit, vec![level(pick.pressure), level(pick.at_most)]));
     }
     let mark = pick.map(|pick| Mark { label: "last point on the line".to_owned(), at: volume(pick.volume) });
     let note = if pick.is_some() { "leak-off test" } else { "FIT: an integrity test, no fracture pressure" };

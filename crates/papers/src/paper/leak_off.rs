@@ -38,7 +38,7 @@ pub fn leak_off_report(desk: &Desk, tested: &ShoeTested, record: &Record) -> Pap
         title: if tested.integrity_only() { "Integrity test report" } else { "Leak-off report" },
         one_page: false,
         control: true,
-        head: desk.head(),
+        head: desk.head_of(LEAK_OFF_REPORT, Some(desk.section())),
         stale: Vec::new(),
         parts,
         cautions: sheet::CAUTIONS.to_vec(),
