@@ -1,15 +1,13 @@
 //! Filling the hole on a trip.
 
 use crate::geometry::{self, Pipe};
+use crate::trip_sheet::ALLOWED_FALL;
 use crate::{Answer, Figure, Scene};
 use rigwright_physics::circulating::passage::{AnnularCapacity, BoreCapacity};
 use rigwright_physics::control::trips::{PressureDropDry, PressureDropWet, PulledVolume, StandsBeforeFill};
 use rigwright_physics::tubular::{STEEL_DENSITY, SteelDisplacement};
 use rigwright_physics::{Kind, Recorder};
 use rigwright_well::PartKind;
-
-/// Fall of hydrostatic pressure before the hole must be filled: 75 psi, 30 CFR 250.456 (from memory). [Pa]
-const ALLOWED_FALL: f64 = 75.0 * 0.453_592_37 * rigwright_physics::STANDARD_GRAVITY / (0.0254 * 0.0254);
 
 pub(super) fn fill<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
