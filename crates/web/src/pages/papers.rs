@@ -79,7 +79,7 @@ fn list(server: &Server, ask: &Ask, case: &Case, fitted: &Fitted) -> Markup {
         }
         @if !TYPESETTER { p.faint { "PDF: " (NO_TYPESETTER) "." } }
         div.scroll tabindex="0" role="region" aria-label="papers" {
-            table.papers {
+            table.papers.kinds {
                 thead { tr { th scope="col" { "paper" } th scope="col" { "what it is for" } th scope="col" { "of" } th scope="col" { "to save" } } }
                 tbody {
                     @for kind in PAPERS {
