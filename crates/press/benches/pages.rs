@@ -6,7 +6,7 @@ use divan::{Bencher, black_box};
 use rigwright_margins::Review;
 use rigwright_papers::Subject;
 use rigwright_papers::paper::{Desk, Paper, PaperKind, fingerprint, set};
-use rigwright_press::{Size, Templates, pages, pdf};
+use rigwright_press::{Size, Templates, pages, pdf, pdfs};
 use rigwright_units::System;
 use rigwright_wellfile::{Disk, read};
 
@@ -87,6 +87,15 @@ fn files_to_pdf(bencher: Bencher, name: &str) {
     let sheets = at_desk(name, |desk| sheets(&set(desk)));
     bencher.counter(ItemsCount::new(sheets)).bench_local(|| {
         typst::comemo::evict(0);
-        at_desk(name, |desk| set(desk).iter().filter_map(|(_, paper)| pdf(paper, Size::A4, &Templates::default()).ok()).count())
+        at_desk(name, |desk| {
+            let papers = set(desk);
+            let sheets: Vec<&Paper> = papers.iter().map(|(_, paper)| paper).collect();
+            let mut bytes = 0;
+            let all = pdfs(&sheets, Size::A4, &Templates::default(), |_, made| made.map(|made| bytes += made.len()));
+            if let Err(error) = all {
+                panic!("{error}")
+            }
+            bytes
+        })
     });
 }

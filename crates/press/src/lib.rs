@@ -4,12 +4,14 @@
 //! ours. The typesetter takes minutes to compile and comes with the feature `pdf`; without it [`pdf`] says how to get it.
 
 mod chain;
+mod several;
 mod template;
 mod trip_book;
 mod workbook;
 #[cfg(feature = "pdf")]
 mod world;
 
+pub use several::pdfs;
 pub use template::{Size, Templates, TemplatesError};
 pub use trip_book::trip_book;
 pub use workbook::{WORKBOOKS, WorkbookError, desk_book, workbook, working_book};

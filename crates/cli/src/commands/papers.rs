@@ -14,7 +14,7 @@ use rigwright_papers::paper::{
 };
 use rigwright_papers::text::{Align, Style, Text};
 use rigwright_papers::{Subject, remark};
-use rigwright_press::{PressError, Templates, WORKBOOKS, WorkbookError, pdf, workbook};
+use rigwright_press::{PressError, Templates, WORKBOOKS, WorkbookError, pdf, pdfs, workbook};
 use rigwright_units::System;
 use rigwright_wellfile::{Disk, Loaded, Tallied, nearest, tally};
 use std::path::Path;
@@ -205,13 +205,14 @@ fn all(args: &args::Papers, well: &str) -> Result<u8, Failure> {
     let loaded = load(well, args.rig.as_deref())?;
     with_desk(&loaded, Wishes::of(args, well), |desk| {
         let papers = all_of(desk, tallied.as_ref())?;
-        for (index, (name, paper)) in papers.iter().enumerate() {
-            let file = Path::new(folder).join(format!("{name}.pdf"));
-            write_file(&file, &pdf(paper, args.sheet.size, &templates).map_err(faults)?)?;
+        let sheets: Vec<&Paper> = papers.iter().map(|(_, paper)| paper).collect();
+        pdfs(&sheets, args.sheet.size, &templates, |index, made| -> Result<(), Failure> {
+            let file = Path::new(folder).join(format!("{}.pdf", papers[index].0));
+            write_file(&file, &made.map_err(faults)?)?;
             let mut text = Text::default();
             text.plain(format!("{} of {}  {}", index + 1, papers.len(), file.display()));
-            print::text(&text)?;
-        }
+            Ok(print::text(&text)?)
+        })?;
         Ok(HOLDS)
     })
 }

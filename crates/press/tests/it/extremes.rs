@@ -7,7 +7,7 @@ use rigwright_margins::limits_card::{Order, limits_card};
 use rigwright_margins::trip_sheet::trip_sheet;
 use rigwright_papers::paper::{Desk, PAPERS, Paper, PaperKind, blank_kill_sheet, set, trip_order};
 use rigwright_physics::Off;
-use rigwright_press::Size;
+use rigwright_press::{PressError, Size, Templates, pdfs};
 use rigwright_units::{Kind, System, show, show_down, show_up};
 use rigwright_wellfile::{Files, Loaded, read, starter};
 use std::io;
@@ -195,5 +195,29 @@ fn limits_cards_and_trip_sheets_print_the_figures_of_every_section() {
                 assert!(text.contains(&figure), "{name}: no `{figure}` in {text}");
             }
         }
+    });
+}
+
+/// As many at once as there are cores: the same sheets in the same order as one by one, and no more after one is refused.
+#[test]
+fn law_many_at_once_are_the_same_in_the_same_order() {
+    let loaded = demo("ostrick.toml");
+    with_desk(&loaded, System::Field, None, |desk| {
+        let kinds = ["handover", "power-sheet", "bit-sheet", "preventer-test", "rig-fit", "tests-due"];
+        let papers: Vec<Paper> = kinds.iter().map(|slug| PaperKind::find(slug).expect("a kind").make(desk)).collect();
+        let sheets: Vec<&Paper> = papers.iter().collect();
+        let mut order = Vec::new();
+        let all = pdfs(&sheets, Size::Letter, &Templates::default(), |index, made| -> Result<(), PressError> {
+            assert_eq!(made?, set_pdf(&papers[index], Size::Letter), "{}", kinds[index]);
+            order.push(index);
+            Ok(())
+        });
+        assert_eq!((all, order), (Ok(()), (0..kinds.len()).collect()));
+        let mut taken = 0;
+        let refused = pdfs(&sheets, Size::A4, &Templates::default(), |index, _| {
+            taken += 1;
+            if index == 2 { Err("the disk is full") } else { Ok(()) }
+        });
+        assert_eq!((refused, taken), (Err("the disk is full"), 3));
     });
 }
