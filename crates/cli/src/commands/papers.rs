@@ -6,14 +6,13 @@ use crate::failure::{Failure, fault};
 use crate::{HOLDS, SHORT, lookup, print};
 use jiff::Timestamp;
 use rigwright_margins::Review;
-use rigwright_margins::running_sheet::running_sheet;
+use rigwright_papers::Subject;
 use rigwright_papers::json::Fault;
 use rigwright_papers::paper::{
-    Desk, Fingerprint, KILL_SHEET, LEAK_OFF_REPORT, PAPERS, Paper, PaperKind, RUNNING_SHEET, Record, blank_kill_sheet,
-    fingerprint, fingerprint_of, plain, running_paper, set,
+    Desk, Fingerprint, KILL_SHEET, LEAK_OFF_REPORT, PAPERS, Paper, PaperKind, RUNNING_SHEET, blank_kill_sheet, fingerprint,
+    fingerprint_of, plain, set, tallied_paper,
 };
 use rigwright_papers::text::{Align, Style, Text};
-use rigwright_papers::{Subject, remark};
 use rigwright_press::{PressError, Templates, WORKBOOKS, WorkbookError, pdf, pdfs, workbook};
 use rigwright_units::System;
 use rigwright_wellfile::{Disk, Loaded, Tallied, nearest, tally};
@@ -145,10 +144,7 @@ fn tally_of(args: &args::Papers) -> Result<Option<Tallied>, Failure> {
 
 /// The running sheet of a tally.
 fn by_tally(desk: &Desk, tallied: &Tallied) -> Result<Paper, Failure> {
-    let sheet = running_sheet(desk.subject.fit, desk.section(), Some(&tallied.tally))
-        .map_err(|why| fault(remark(&why, desk.subject.units), "choose the section of the casing with `--section`"))?;
-    let print = fingerprint_of(&tallied.source.text);
-    Ok(running_paper(desk, &sheet, &Record { file: &tallied.source.name, print: &print }))
+    Ok(tallied_paper(desk, tallied).map_err(|words| fault(words, "choose the section of the casing with `--section`"))?)
 }
 
 fn one(args: &args::Papers, name: &str, well: &str) -> Result<u8, Failure> {

@@ -31,7 +31,7 @@ pub use kinds::{PAPERS, PaperKind};
 pub use leak_off::{LEAK_OFF_REPORT, Record, leak_off_report};
 pub use pen::Pen;
 pub use plain::plain;
-pub use running::{RUNNING_SHEET, running_paper};
+pub use running::{RUNNING_SHEET, running_paper, tallied_paper};
 pub use set::{KILL_SHEET, blank_kill_sheet, set};
 pub use trip::{trip_order, trip_paper};
 

@@ -1,12 +1,12 @@
 //! The running sheet and tally of a casing: piece by piece lengths, tops, volumes and hook loads, with room for what was measured.
 
 use super::kinds::{Body, RUNNING};
-use super::{Cell, Desk, Fact, Paper, Part, Pen, Record, Table};
+use super::{Cell, Desk, Fact, Paper, Part, Pen, Record, Table, fingerprint_of};
 use crate::kill_sheet::remark;
 use crate::trip_sheet::fastest;
 use rigwright_margins::running_sheet::{HookLoads, PAGE, RunPiece, RunningSheet, running_sheet};
 use rigwright_units::Kind;
-use rigwright_wellfile::Origin;
+use rigwright_wellfile::{Origin, Tallied};
 
 /// Places behind the point of a length: a tally is kept to the hundredth of a foot, or the centimetre.
 const PLACES: usize = 2;
@@ -31,6 +31,14 @@ pub(super) fn body(desk: &Desk) -> Body {
         Ok(sheet) => of_sheet(desk, &sheet, None),
         Err(why) => Body::plain(vec![Part::strong(format!("No running sheet: {}.", remark(&why, desk.subject.units)))]),
     }
+}
+
+/// The running sheet of a tally that was read, with its fingerprint; or in words why there can be none.
+pub fn tallied_paper(desk: &Desk, tallied: &Tallied) -> Result<Paper, String> {
+    let sheet = running_sheet(desk.subject.fit, desk.section(), Some(&tallied.tally));
+    let sheet = sheet.map_err(|why| remark(&why, desk.subject.units))?;
+    let print = fingerprint_of(&tallied.source.text);
+    Ok(running_paper(desk, &sheet, &Record { file: &tallied.source.name, print: &print }))
 }
 
 /// A running sheet of a tally.

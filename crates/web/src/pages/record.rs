@@ -5,10 +5,8 @@ use crate::ask::Case;
 use crate::pages::papers::Unmade;
 use crate::pages::picture;
 use maud::{Markup, html};
-use rigwright_margins::running_sheet::running_sheet;
 use rigwright_margins::steps::{PumpIn, shoe_tested};
-use rigwright_papers::paper::{Desk, Paper, Record, fingerprint_of, leak_off_report, running_paper};
-use rigwright_papers::remark;
+use rigwright_papers::paper::{Desk, Paper, Record, fingerprint_of, leak_off_report, tallied_paper};
 use rigwright_physics::Working;
 use rigwright_well::Section;
 use rigwright_wellfile::{Finding, pump_in, tally};
@@ -79,10 +77,7 @@ fn running(server: &Server, desk: &Desk, record: &str) -> Result<Paper, Unmade> 
         let words: Vec<String> = findings.list.iter().map(told).collect();
         Unmade::wrong(TITLE, words.join("; "))
     })?;
-    let sheet = running_sheet(desk.subject.fit, desk.section(), Some(&tallied.tally))
-        .map_err(|why| Unmade::wrong(TITLE, remark(&why, desk.subject.units)))?;
-    let print = fingerprint_of(&tallied.source.text);
-    Ok(running_paper(desk, &sheet, &Record { file: record, print: &print }))
+    tallied_paper(desk, &tallied).map_err(|words| Unmade::wrong(TITLE, words))
 }
 
 /// A finding in one line.
