@@ -32,7 +32,7 @@ fn deeper(times: u32) -> Fit {
     for section in &mut fit.well.sections {
         section.top *= by;
         section.bottom *= by;
-        if let Some(casing) = &mut section.casing {
+        if let Some(casing) = &mut *section.casing {
             casing.top *= by;
             casing.shoe *= by;
         }

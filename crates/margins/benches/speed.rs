@@ -68,7 +68,7 @@ fn temperature_model(bencher: Bencher, times: u32) {
     for section in &mut fit.well.sections {
         section.top *= f64::from(times);
         section.bottom *= f64::from(times);
-        if let Some(casing) = &mut section.casing {
+        if let Some(casing) = &mut *section.casing {
             casing.top *= f64::from(times);
             casing.shoe *= f64::from(times);
         }

@@ -176,7 +176,7 @@ pub fn string<'a>(fit: &'a Fit, situation: &Situation) -> Vec<PipePiece<'a>> {
     let mut bottom = situation.bit_depth;
     let mut pieces = Vec::with_capacity(section.string.len());
     if situation.hung == Hung::Casing
-        && let Some(casing) = &section.casing
+        && let Some(casing) = &*section.casing
     {
         let length = casing.shoe - casing.top;
         let top = (bottom - length).max(0.0);

@@ -202,7 +202,7 @@ pub fn accumulator(fit: &Fit) -> Option<Accumulator> {
     let basis = Basis::new(fit);
     let scene = Scene::new(&basis, sweep::section_end(fit, last));
     let Answer::Judged(judged) = (question("control/accumulator")?.ask)(&scene, &mut Off) else { return None };
-    let design_factor = fit.rig.accumulator?.design_factor?;
+    let design_factor = (*fit.rig.accumulator)?.design_factor?;
     let once = AccumulatorDemand { design_factor, closing_volume: 1.0 }.value();
     let closing = judged.demand / once;
     let usable = judged.limit.capacity;

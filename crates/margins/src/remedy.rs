@@ -6,11 +6,12 @@
 //! A figure that no limit judges cannot be spoilt and is not asked for again, and a candidate that spoils as much as the best so
 //! far is looked at no further. The same turn of the same knob is looked at once, whichever answer asked for it.
 
-use crate::review::{Asked, Review, ask_one, ask_rig, ask_section, first_reached};
+use crate::review::{Asked, Review, Swept, ask_one, ask_rig, ask_section};
 use crate::{Answer, Basis, Question, Scene, Verdict, sweep};
 use rigwright_physics::Off;
 use rigwright_well::{Fit, Situation};
 use rigwright_wellfile::{Knob, Step, knob};
+use std::collections::HashSet;
 
 /// How far a knob is turned in search of a remedy.
 const MOST_STEPS: usize = 60;
@@ -106,7 +107,7 @@ fn turn(fit: &Fit, before: &Review, asked: &Asked, knob: &'static Knob) -> Optio
         }
         let mut turned = fit.clone();
         (knob.set)(&mut turned, section, to);
-        let basis = Basis::below(&turned, first_reached(&turned, fit), &before.programme);
+        let basis = Basis::after(&turned, turned.differs(fit), &before.programme);
         let first = ask_again(&basis, question, &asked.situation);
         if shut[direction].is_none() {
             let gained = first.room() > asked.answer.room();
@@ -176,25 +177,19 @@ fn looked_at(fit: &Fit, before: &Review, remedy: &Remedy, enough: usize, seen: &
 fn spoils(fit: &Fit, before: &Review, remedy: &Remedy, enough: usize) -> (Vec<Spoilt>, bool) {
     let mut turned = fit.clone();
     (remedy.knob.set)(&mut turned, remedy.section.unwrap_or(0), remedy.to);
-    let basis = Basis::below(&turned, first_reached(&turned, fit), &before.programme);
-    // A section's knob reaches its own section and, by its casing, the next.
-    let sections = match remedy.section {
-        Some(section) => section..(section + 2).min(turned.well.sections.len()),
-        None => 0..turned.well.sections.len(),
-    };
-    let spoilable = |section: Option<usize>| {
-        move |question: &Question| before.find(question.slug, section).is_some_and(|was| was.verdict() != Verdict::Told)
-    };
+    let changed = turned.differs(fit);
+    let basis = Basis::after(&turned, changed, &before.programme);
+    let spoilable = |asked: &&Asked| asked.verdict() != Verdict::Told && asked.stands_on.meets(changed);
+    let reached: HashSet<_> = before.answers.iter().filter(spoilable).map(|asked| (asked.question.slug, asked.section)).collect();
     let mut spoils = Vec::new();
-    let mut places: Vec<Option<usize>> = sections.map(Some).collect();
-    places.push(None);
-    for place in places {
+    for place in (0..turned.well.sections.len()).map(Some).chain([None]) {
         if spoils.len() >= enough {
             return (spoils, false);
         }
+        let wanted = |question: &Question| reached.contains(&(question.slug, place));
         let asked = match place {
-            Some(section) => ask_section(&basis, section, &sweep::in_section(&turned, section), spoilable(place)),
-            None => ask_rig(&basis, spoilable(place)),
+            Some(section) => ask_section(&basis, &Swept::new(&turned, section), wanted),
+            None => ask_rig(&basis, wanted),
         };
         add_spoilt(before, &asked, &mut spoils);
     }

@@ -9,9 +9,7 @@ use crate::programme::Programme;
 use crate::programme::time::Trips;
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::{Formula, Off, Recorder, STANDARD_GRAVITY};
-use rigwright_well::{Fit, Section, Situation};
-use std::cell::OnceCell;
-use std::sync::OnceLock;
+use rigwright_well::{Fit, Kept, Parts, Section, Situation, noted};
 
 /// What is prepared once for a fit and read in every situation.
 pub struct Basis<'a> {
@@ -23,40 +21,45 @@ pub struct Basis<'a> {
     pub flow: flow::Prepared,
     /// For gas.
     pub influx: influx::Prepared,
-    programme: OnceLock<Programme>,
-    /// The jobs of the sections above one, where they are known beforehand.
-    pub(crate) jobs_above: (usize, Programme),
+    /// What preparing it read.
+    pub(crate) read: Parts,
+    programme: Kept<Programme>,
+    /// The jobs of a fit that differs from this one in some parts, where they are known beforehand.
+    pub(crate) jobs_before: Option<(Parts, Programme)>,
     pub(crate) trips: Trips,
 }
 
 impl<'a> Basis<'a> {
     /// Prepares a fit.
     pub fn new(fit: &'a Fit) -> Basis<'a> {
+        let (influx, read) = noted(|| influx::Prepared::new(fit));
         Basis {
             fit,
             drag: drag::Prepared::new(fit),
             flow: flow::Prepared::new(fit),
-            influx: influx::Prepared::new(fit),
-            programme: OnceLock::new(),
-            jobs_above: (0, Programme::default()),
+            influx,
+            read,
+            programme: Kept::default(),
+            jobs_before: None,
             trips: Trips::default(),
         }
     }
 
-    /// Prepares a fit that says the same of all above a section as one whose jobs are known: those above are taken over.
-    pub(crate) fn below(fit: &'a Fit, section: usize, known: &Programme) -> Basis<'a> {
-        let jobs_above = if known.steps.is_empty() { (0, Programme::default()) } else { (section, known.above(section)) };
-        Basis { jobs_above, ..Basis::new(fit) }
+    /// Prepares a fit that differs in some parts from one whose jobs are known: those that do not stand on these are taken over.
+    pub(crate) fn after(fit: &'a Fit, changed: Parts, known: &Programme) -> Basis<'a> {
+        Basis { jobs_before: Some((changed, known.clone())), ..Basis::new(fit) }
     }
 
-    /// The programme, if anybody asked for it.
+    /// The programme, if anybody asked for it. Whoever reads it asks again where a job stands on a change, so that nobody asking
+    /// leaves the jobs that were known.
     pub(crate) fn into_programme(self) -> Programme {
-        self.programme.into_inner().unwrap_or_default()
+        let known = self.jobs_before.map(|(_, known)| known);
+        self.programme.into_inner().map(|(programme, _)| programme).or(known).unwrap_or_default()
     }
 
     /// The jobs of the well with their times and their line work.
     pub fn programme(&self) -> &Programme {
-        self.programme.get_or_init(|| Programme::new(self))
+        self.programme.get(|| Programme::new(self))
     }
 }
 
@@ -68,14 +71,14 @@ pub struct Scene<'a> {
     pub situation: Situation,
     /// The one measured depth that questions asked along the hole shall look at; `None` for the worst. [m]
     pub at: Option<f64>,
-    string: OnceCell<Vec<PipePiece<'a>>>,
-    annuli: OnceCell<Vec<Annulus>>,
-    kick_annulus: OnceCell<Option<rigwright_physics::control::annulus::Annulus>>,
-    cleaning: OnceCell<Option<cleaning::Wanted>>,
-    drag: OnceCell<drag::Drag>,
-    flow: OnceCell<flow::Flow>,
-    kick_tolerance: OnceCell<Answer>,
-    cycle: OnceCell<Option<Result<PowerTrace, &'static str>>>,
+    string: Kept<Vec<PipePiece<'a>>>,
+    annuli: Kept<Vec<Annulus>>,
+    kick_annulus: Kept<Option<rigwright_physics::control::annulus::Annulus>>,
+    cleaning: Kept<Option<cleaning::Wanted>>,
+    drag: Kept<drag::Drag>,
+    flow: Kept<flow::Flow>,
+    kick_tolerance: Kept<Answer>,
+    cycle: Kept<Option<Result<PowerTrace, &'static str>>>,
 }
 
 impl<'a> Scene<'a> {
@@ -85,14 +88,14 @@ impl<'a> Scene<'a> {
             basis,
             situation,
             at: None,
-            string: OnceCell::new(),
-            annuli: OnceCell::new(),
-            kick_annulus: OnceCell::new(),
-            cleaning: OnceCell::new(),
-            drag: OnceCell::new(),
-            flow: OnceCell::new(),
-            kick_tolerance: OnceCell::new(),
-            cycle: OnceCell::new(),
+            string: Kept::default(),
+            annuli: Kept::default(),
+            kick_annulus: Kept::default(),
+            cleaning: Kept::default(),
+            drag: Kept::default(),
+            flow: Kept::default(),
+            kick_tolerance: Kept::default(),
+            cycle: Kept::default(),
         }
     }
 
@@ -147,22 +150,22 @@ impl<'a> Scene<'a> {
 
     /// What hangs in the hole, from the bit up.
     pub fn string(&self) -> &[PipePiece<'a>] {
-        self.string.get_or_init(|| geometry::string(self.basis.fit, &self.situation))
+        self.string.get(|| geometry::string(self.basis.fit, &self.situation))
     }
 
     /// The annulus, from the bottom of the hole up.
     pub fn annuli(&self) -> &[Annulus] {
-        self.annuli.get_or_init(|| geometry::annuli(self.basis.fit, &self.situation))
+        self.annuli.get(|| geometry::annuli(self.basis.fit, &self.situation))
     }
 
     /// The annulus as a gas bubble meets it; `None` for a hole that climbs towards its end.
     pub fn kick_annulus(&self) -> Option<&rigwright_physics::control::annulus::Annulus> {
-        self.kick_annulus.get_or_init(|| influx::annulus(self)).as_ref()
+        self.kick_annulus.get(|| influx::annulus(self)).as_ref()
     }
 
     /// The annulus that wants the most flow to be cleaned; `None` without annulus or flow curve.
     pub fn cleaning(&self) -> Option<&cleaning::Wanted> {
-        self.cleaning.get_or_init(|| cleaning::wanted(self, self.section().drilling.penetration_rate)).as_ref()
+        self.cleaning.get(|| cleaning::wanted(self, self.section().drilling.penetration_rate)).as_ref()
     }
 
     /// Tension, side force and torque along the string. With a recorder that is on, its working is noted too.
@@ -170,7 +173,7 @@ impl<'a> Scene<'a> {
         if R::ON {
             drag::Drag::solve(self, rec);
         }
-        self.drag.get_or_init(|| drag::Drag::solve(self, &mut Off))
+        self.drag.get(|| drag::Drag::solve(self, &mut Off))
     }
 
     /// Pressure along the circuit. With a recorder that is on, its working is noted too.
@@ -178,17 +181,17 @@ impl<'a> Scene<'a> {
         if R::ON {
             flow::Flow::solve(self, rec);
         }
-        self.flow.get_or_init(|| flow::Flow::solve(self, &mut Off))
+        self.flow.get(|| flow::Flow::solve(self, &mut Off))
     }
 
     /// Kick tolerance of the design kick, which several questions read: worked out by the first of them.
     pub(crate) fn kick_tolerance(&self, work_out: impl FnOnce() -> Answer) -> Answer {
-        self.kick_tolerance.get_or_init(work_out).clone()
+        self.kick_tolerance.get(work_out).clone()
     }
 
     /// Power against time through the stand, joint or connection of the situation; `None` where the load is steady.
     pub fn power_cycle(&self) -> Option<Result<&PowerTrace, &'static str>> {
-        let cycle = self.cycle.get_or_init(|| trace::cycle(self, &mut Off));
+        let cycle = self.cycle.get(|| trace::cycle(self, &mut Off));
         cycle.as_ref().map(|cycle| cycle.as_ref().map_err(|entry| *entry))
     }
 }

@@ -32,7 +32,7 @@ pub fn in_section(fit: &Fit, section: usize) -> Vec<Situation> {
     for &bit_depth in &over_bit {
         situations.push(situation(fit, section, Operation::RunningIn, this.bottom, bit_depth));
     }
-    if let Some(casing) = &this.casing {
+    if let Some(casing) = &*this.casing {
         for bit_depth in depths(fit, section, 0.0, casing.shoe) {
             situations.push(situation(fit, section, Operation::RunningCasing, this.bottom, bit_depth));
         }
@@ -105,7 +105,7 @@ fn depths(fit: &Fit, section: usize, top: f64, bottom: f64) -> Vec<f64> {
 /// that are looked at. Ascending.
 pub fn turning_depths(fit: &Fit, section: usize, hung: Hung, open: impl Iterator<Item = f64>) -> Vec<f64> {
     let this = &fit.well.sections[section];
-    let (end, lengths) = match (hung, &this.casing) {
+    let (end, lengths) = match (hung, &*this.casing) {
         (Hung::Casing, Some(casing)) => (casing.shoe, vec![0.0, casing.shoe - casing.top]),
         (Hung::Casing, None) => return Vec::new(),
         (Hung::DrillString, _) => {

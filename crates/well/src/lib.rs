@@ -15,6 +15,7 @@ mod section;
 mod situation;
 mod string;
 mod tally;
+mod watched;
 mod well;
 
 pub use casing::{Casing, CementWait, LeakOff};
@@ -33,6 +34,7 @@ pub use section::{Cleaning, Drilling, HookLoadReading, Lie, Progress, ReturnTo, 
 pub use situation::{Hung, Motion, Operation, Situation};
 pub use string::{Joint, Part, PartKind, WearClass};
 pub use tally::{Piece, PieceKind, RANGES, Tally};
+pub use watched::{Kept, Parts, Watched, note, noted};
 pub use well::{CasingFactors, DesignKick, Friction, Heave, Margins, Reserves, Sea, Site, Well, WellKind};
 
 /// A well and the rig that is to drill it: what a review is asked of.
@@ -45,6 +47,16 @@ pub struct Fit {
 }
 
 impl Fit {
+    /// A well and a rig, brought together.
+    pub fn new(well: Well, rig: Rig) -> Fit {
+        watched::placed(Fit { well, rig })
+    }
+
+    /// The parts in which this differs from another; all of them where something differs whose readers are not noted.
+    pub fn differs(&self, other: &Fit) -> Parts {
+        watched::difference(self, other)
+    }
+
     /// The riser through which a section is drilled; `None` with preventers at surface, and where the mud goes to the sea bed.
     pub fn riser(&self, section: usize) -> Option<&Riser> {
         let through = self.well.sea_bed().is_some() && self.well.sections[section].returns == ReturnTo::Surface;

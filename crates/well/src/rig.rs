@@ -1,6 +1,8 @@
 //! The rig: nameplates and what is fitted today.
 
-use crate::{Crossover, Diverter, Emergency, LargestMotor, Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest};
+use crate::{
+    Crossover, Diverter, Emergency, LargestMotor, Riser, RotatingSeal, SafetyValve, Separator, Sets, ShearTest, Watched,
+};
 pub use rigwright_physics::circulating::surface::SurfaceCombination;
 pub use rigwright_physics::power::drives::{DriveChain, MotorCurrent};
 
@@ -10,45 +12,45 @@ pub struct Rig {
     /// Name of the rig.
     pub name: String,
     /// Mast and floor.
-    pub mast: Mast,
+    pub mast: Watched<Mast>,
     /// Crown block.
-    pub crown: Crown,
+    pub crown: Watched<Crown>,
     /// Travelling block with hook.
-    pub block: Block,
+    pub block: Watched<Block>,
     /// Load that the elevators bear. [N]
     pub elevators: Option<f64>,
     /// Load that the elevators for casing bear; `None` for those of the rig. [N]
     pub casing_elevators: Option<f64>,
     /// Tongs for string and casing.
-    pub tongs: Tongs,
+    pub tongs: Watched<Tongs>,
     /// Slips of the rotary table.
-    pub slips: Slips,
+    pub slips: Watched<Slips>,
     /// Drawworks.
-    pub drawworks: Drawworks,
+    pub drawworks: Watched<Drawworks>,
     /// Drilling line.
-    pub line: Line,
+    pub line: Watched<Line>,
     /// Line that raises the mast.
-    pub raising_line: RaisingLine,
+    pub raising_line: Watched<RaisingLine>,
     /// Rotary table or top drive.
-    pub drive: Drive,
+    pub drive: Watched<Drive>,
     /// Mud pumps, all alike.
-    pub pump: Pump,
+    pub pump: Watched<Pump>,
     /// Standpipe, hose, swivel and kelly.
-    pub surface_lines: SurfaceLines,
+    pub surface_lines: Watched<SurfaceLines>,
     /// Pits and stocks.
-    pub pits: Pits,
+    pub pits: Watched<Pits>,
     /// Drives of pumps, drawworks and string.
-    pub drives: Drives,
+    pub drives: Watched<Drives>,
     /// Return line and shakers.
-    pub returns: Returns,
+    pub returns: Watched<Returns>,
     /// Generator sets and what they feed.
-    pub sets: Sets,
+    pub sets: Watched<Sets>,
     /// Largest motor that starts without a drive.
     pub largest_motor: Option<LargestMotor>,
     /// Emergency set.
-    pub emergency: Emergency,
+    pub emergency: Watched<Emergency>,
     /// Preventers from the top down.
-    pub stack: Vec<Preventer>,
+    pub stack: Watched<Vec<Preventer>>,
     /// Working pressure of the wellhead. [Pa]
     pub wellhead_rating: Option<f64>,
     /// Working pressure of the choke manifold. [Pa]
@@ -56,7 +58,7 @@ pub struct Rig {
     /// Working pressure of the hose or line between preventers and choke manifold. [Pa]
     pub choke_hose_rating: Option<f64>,
     /// Accumulator unit.
-    pub accumulator: Option<Accumulator>,
+    pub accumulator: Watched<Option<Accumulator>>,
     /// Rotating seal, where one is fitted.
     pub rotating_seal: RotatingSeal,
     /// Working pressure of the choke that holds back pressure. [Pa]

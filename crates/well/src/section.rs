@@ -1,6 +1,6 @@
 //! A hole section: what is drilled with one bit size, one mud and one string.
 
-use crate::{CandidateMud, Casing, ManagedPressure, Motion, Mud, Part, ShallowGas, Sticking};
+use crate::{CandidateMud, Casing, ManagedPressure, Motion, Mud, Part, ShallowGas, Sticking, Watched};
 use jiff::civil::Date;
 
 /// A hole section.
@@ -19,21 +19,21 @@ pub struct Section {
     /// Where the mud goes that comes up the hole.
     pub returns: ReturnTo,
     /// The mud.
-    pub mud: Mud,
+    pub mud: Watched<Mud>,
     /// The drill string from the bit up; the first part is the bit, the last reaches to surface.
-    pub string: Vec<Part>,
+    pub string: Watched<Vec<Part>>,
     /// How it is drilled.
-    pub drilling: Drilling,
+    pub drilling: Watched<Drilling>,
     /// How pipe is moved in and out.
-    pub tripping: Tripping,
+    pub tripping: Watched<Tripping>,
     /// What hole cleaning rests on.
-    pub cleaning: Cleaning,
+    pub cleaning: Watched<Cleaning>,
     /// How the pipe lies in the hole.
     pub lie: Lie,
     /// Muds that could be used instead.
-    pub candidate_muds: Vec<CandidateMud>,
+    pub candidate_muds: Watched<Vec<CandidateMud>>,
     /// What sticking rests on.
-    pub sticking: Sticking,
+    pub sticking: Watched<Sticking>,
     /// Depth and stroke counter as read while drilling, in the order of drilling.
     pub progress: Vec<Progress>,
     /// Back pressure, where it is drilled with managed pressure.
@@ -45,7 +45,7 @@ pub struct Section {
     /// Hook loads read in this section.
     pub hook_loads: Vec<HookLoadReading>,
     /// What is cemented at its end.
-    pub casing: Option<Casing>,
+    pub casing: Watched<Option<Casing>>,
 }
 
 impl Section {

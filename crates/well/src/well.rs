@@ -1,6 +1,6 @@
 //! The well as a whole.
 
-use crate::{Formation, Geotherm, Heat, LastDone, Prices, Section};
+use crate::{Formation, Geotherm, Heat, LastDone, Prices, Section, Watched};
 use rigwright_physics::trajectory::Path;
 
 /// A checked well.
@@ -21,7 +21,7 @@ pub struct Well {
     /// The sea under a floating rig.
     pub sea: Option<Sea>,
     /// The air that the engines breathe.
-    pub site: Site,
+    pub site: Watched<Site>,
     /// The path through the rock, from the survey.
     pub path: Path,
     /// Layers from the top down; never empty.
@@ -29,21 +29,21 @@ pub struct Well {
     /// Temperature of the undisturbed rock.
     pub geotherm: Geotherm,
     /// What the temperature of circulating mud rests on.
-    pub heat: Heat,
+    pub heat: Watched<Heat>,
     /// Hole sections in the order of drilling; never empty.
     pub sections: Vec<Section>,
     /// Friction between string and hole.
-    pub friction: Friction,
+    pub friction: Watched<Friction>,
     /// Margins that the crew wants kept in the mud window and on the hook.
-    pub margins: Margins,
+    pub margins: Watched<Margins>,
     /// Wanted reserves as shares of a capacity.
-    pub reserves: Reserves,
+    pub reserves: Watched<Reserves>,
     /// Design factors of casing.
-    pub casing_factors: CasingFactors,
+    pub casing_factors: Watched<CasingFactors>,
     /// The kick that the well must be able to take.
-    pub kick: DesignKick,
+    pub kick: Watched<DesignKick>,
     /// What material costs.
-    pub prices: Prices,
+    pub prices: Watched<Prices>,
     /// When what was last tested or drilled for.
     pub last_done: Vec<LastDone>,
 }

@@ -230,7 +230,7 @@ pub(crate) static CASING_SHOE: Knob = Knob {
             Some([section, next]) => [section, next],
             _ => return,
         };
-        if let Some(casing) = &mut section.casing {
+        if let Some(casing) = &mut *section.casing {
             let by = value - casing.shoe;
             casing.shoe = value;
             section.bottom += by;

@@ -119,7 +119,7 @@ impl Job<'_> {
 
 fn cement_lift<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let section = scene.section();
-    let Some(casing) = &section.casing else { return Answer::DoesNotArise("no casing is cemented") };
+    let Some(casing) = &*section.casing else { return Answer::DoesNotArise("no casing is cemented") };
     let (Some(top), Some(slurry), Some(rate)) = (casing.cement_top, casing.cement_weight, casing.cement_rate) else {
         let entries = [
             ("section[].casing.cement_top", casing.cement_top),

@@ -199,7 +199,7 @@ pub(super) fn candidate_muds<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer 
             price: candidate.price,
             retort: None,
             filtrate: Vec::new(),
-            ..section.mud.clone()
+            ..(*section.mud).clone()
         };
         all.push(compared(scene, &mud, volume));
     }
@@ -245,7 +245,7 @@ const fn word(kind: MudKind) -> &'static str {
 fn compared(scene: &Scene, mud: &Mud, volume: Option<f64>) -> Compared {
     let mut fit = scene.fit().clone();
     let index = scene.situation.section;
-    fit.well.sections[index].mud = mud.clone();
+    *fit.well.sections[index].mud = mud.clone();
     let basis = Basis::new(&fit);
     let scene = Scene::new(&basis, sweep::section_end(&fit, index));
     let range = match mud_window(&scene, &mut Off) {

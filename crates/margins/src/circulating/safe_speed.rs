@@ -351,7 +351,7 @@ pub(crate) fn by_stand(scene: &Scene, operation: Operation) -> Vec<(f64, f64)> {
 
 fn by_stand_of(scene: &Scene, (operation, pumped): (Operation, f64)) -> impl Iterator<Item = Safe> {
     let section = scene.section();
-    let end = match (operation, &section.casing) {
+    let end = match (operation, &*section.casing) {
         (Operation::RunningCasing, Some(casing)) => casing.shoe,
         (Operation::RunningCasing, None) => 0.0,
         _ => section.bottom,

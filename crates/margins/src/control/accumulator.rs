@@ -9,7 +9,7 @@ pub(super) fn accumulator<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if fit.rig.stack.is_empty() {
         return Answer::Missing(vec!["rig.preventer[]"]);
     }
-    let Some(unit) = fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
+    let Some(unit) = *fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
     let mut missing = Vec::new();
     if unit.design_factor.is_none() {
         missing.push("rig.accumulator.design_factor");

@@ -233,7 +233,7 @@ mod tests {
     #[test]
     fn law_a_connection_without_a_valve_is_short() {
         let mut fit = tested();
-        for part in &mut fit.well.sections[2].string {
+        for part in fit.well.sections[2].string.iter_mut() {
             part.connection = Some("NC50".into());
         }
         fit.well.sections[2].string[1].connection = Some("NC46".into());
@@ -254,13 +254,13 @@ mod tests {
         fit.well.kick.sulphide = Some(0.01);
         fit.rig.wellhead_sour = Some(false);
         assert_eq!(ask(&fit, "control/sour").verdict(), Verdict::Short);
-        for one in &mut fit.rig.stack {
+        for one in fit.rig.stack.iter_mut() {
             one.sour = Some(true);
         }
         fit.rig.wellhead_sour = Some(true);
         fit.rig.manifold_sour = None;
         for section in &mut fit.well.sections {
-            if let Some(casing) = &mut section.casing {
+            if let Some(casing) = &mut *section.casing {
                 casing.sour = Some(true);
             }
         }

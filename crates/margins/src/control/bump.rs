@@ -24,7 +24,7 @@ pub(super) const QUESTIONS: &[Question] = &[Question {
 
 fn bump<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    let Some(casing) = &scene.section().casing else {
+    let Some(casing) = &*scene.section().casing else {
         return Answer::DoesNotArise("the section stays open: no casing ends it");
     };
     if fit.open_to_sea(scene.situation.section).is_some() {

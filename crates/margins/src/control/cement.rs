@@ -36,7 +36,7 @@ struct Step {
 
 fn wait<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let section = scene.situation.section;
-    let Some(casing) = &scene.section().casing else { return Answer::DoesNotArise("no casing is cemented in this section") };
+    let Some(casing) = &*scene.section().casing else { return Answer::DoesNotArise("no casing is cemented in this section") };
     let wait = &casing.cement_wait;
     let steps = [
         Step {

@@ -122,7 +122,7 @@ fn missing_stack() -> Answer {
 fn through(scene: &Scene) -> Vec<(String, f64)> {
     let mut parts: Vec<(String, f64)> =
         scene.string().iter().map(|piece| (piece.pipe.name().to_owned(), piece.pipe.joint_diameter())).collect();
-    if let Some(casing) = &scene.section().casing {
+    if let Some(casing) = &*scene.section().casing {
         parts.push((casing.name.clone(), Pipe::Casing(casing).joint_diameter()));
     }
     parts
@@ -175,7 +175,7 @@ fn on_all<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             _ => None,
         })
         .collect();
-    if let Some(casing) = &scene.section().casing {
+    if let Some(casing) = &*scene.section().casing {
         across.push((casing.name.clone(), casing.outer_diameter));
     }
     across.push(("nothing: the empty bore".to_owned(), 0.0));
@@ -221,7 +221,7 @@ fn shears<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if rams.is_empty() {
         return Answer::DoesNotArise("the stack has no shear rams");
     }
-    let Some(unit) = fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
+    let Some(unit) = *fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
     let pipes: Vec<_> = scene
         .string()
         .iter()
@@ -314,7 +314,7 @@ const OUT_OF_RANGE: Answer = Answer::DoesNotArise("the bottles are outside what 
 
 fn methods<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    let Some(unit) = fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
+    let Some(unit) = *fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
     let bottles = bottles(&unit);
     let mut figures = Vec::new();
     for (method, heading, name) in [
@@ -360,7 +360,7 @@ fn methods<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 fn cold<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    let Some(unit) = fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
+    let Some(unit) = *fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
     let Some(coldest) = unit.coldest else { return Answer::DoesNotArise("the rig file tells of no other temperature") };
     let Some(design_factor) = unit.design_factor else { return Answer::Missing(vec!["rig.accumulator.design_factor"]) };
     let closing_volume = match closing_volume(fit) {
@@ -388,7 +388,7 @@ fn cold<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 fn pumps<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let fit = scene.fit();
-    let Some(unit) = fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
+    let Some(unit) = *fit.rig.accumulator else { return Answer::Missing(vec!["rig.accumulator"]) };
     let needed = [(unit.pumps.is_none(), "rig.accumulator.pumps"), (unit.pump_rate.is_none(), "rig.accumulator.pump_rate")];
     let (Some(pumps), Some(rate)) = (unit.pumps, unit.pump_rate) else {
         return Answer::Missing(needed.iter().filter(|(wanting, _)| *wanting).map(|(_, entry)| *entry).collect());

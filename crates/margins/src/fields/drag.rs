@@ -33,7 +33,7 @@ impl Prepared {
 
 fn hole_grid(fit: &Fit, section: usize, step: f64) -> DragGrid {
     let bottom = fit.well.sections[section].bottom;
-    DragGrid::in_hole(&fit.well.path, bottom, step, &walls(fit, section, fit.well.friction))
+    DragGrid::in_hole(&fit.well.path, bottom, step, &walls(fit, section, *fit.well.friction))
 }
 
 /// The walls of a section's hole from the top down, with these friction factors.
@@ -301,7 +301,7 @@ mod tests {
         let scene = Scene::new(&basis, sweep::situation(&fit, 2, Operation::PullingOut, 4000.0, 4000.0));
         let friction = Friction { cased: 0.37, open: 0.11 };
         let mut other = fit.clone();
-        other.well.friction = friction;
+        *other.well.friction = friction;
         let moving = Moving::new(&scene);
         let motion = StringMotion { axial_speed: 0.5, rotary_speed: 0.0 };
         let moved = Moved { motion, weight_on_bit: 0.0, bit_torque: 0.0 };

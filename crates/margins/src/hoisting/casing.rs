@@ -51,7 +51,7 @@ const COLUMNS: &[(&str, Kind)] = &[
 ];
 
 pub(super) fn casing_run<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let Some(casing) = &scene.section().casing else {
+    let Some(casing) = &*scene.section().casing else {
         return Answer::DoesNotArise("the section stays open: no casing ends it");
     };
     rec.heading("with the shoe at its depth");

@@ -45,7 +45,7 @@ pub(super) fn line_work<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let Some(string) = line::tripped(scene, rec) else { return Answer::DoesNotArise("no string is given") };
     let trip = work_of(LineJob::RoundTrip(scene.situation.bit_depth), &string, rec);
     let mut figures = vec![Figure { name: "round trip", value: trip, kind: Kind::LineWork }];
-    if let Some(casing) = &scene.section().casing {
+    if let Some(casing) = &*scene.section().casing {
         rec.heading("running the casing");
         figures.push(Figure { name: "running the casing", value: line::cased(scene, casing, rec), kind: Kind::LineWork });
     }

@@ -184,7 +184,7 @@ pub(super) fn trip_time<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     told("pulling out", out, Operation::PullingOut, this.bottom, rec);
     let back = ["in to its end", "stands slowed down by surge", "stands at which no run is safe"];
     told("running in", back, Operation::RunningIn, this.bottom, rec);
-    if let Some(casing) = &this.casing {
+    if let Some(casing) = &*this.casing {
         let names = ["running the casing, joint by joint", "joints slowed down by surge", "joints at which no run is safe"];
         told("running the casing", names, Operation::RunningCasing, casing.shoe - casing.top, rec);
     }

@@ -160,7 +160,7 @@ mod tests {
     #[test]
     fn law_without_make_up_torque_nothing_is_turned() {
         let mut fit = crate::example("ostrick");
-        for part in &mut fit.well.sections[2].string {
+        for part in fit.well.sections[2].string.iter_mut() {
             part.joint = None;
         }
         let basis = Basis::new(&fit);

@@ -17,7 +17,7 @@ fn ask(fit: &Fit, slug: &str, operation: Operation) -> Answer {
 
 fn situation(fit: &Fit, operation: Operation) -> rigwright_well::Situation {
     let section = &fit.well.sections[2];
-    let deepest = match (&section.casing, operation) {
+    let deepest = match (&*section.casing, operation) {
         (Some(casing), Operation::RunningCasing) => casing.shoe,
         _ => section.bottom,
     };

@@ -33,7 +33,7 @@ pub(super) fn tongs<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if let Some(capacity) = tongs.torque {
         rec.given("greatest torque of the tongs on the string", capacity, Kind::Torque);
     }
-    if let Some(casing) = &scene.section().casing {
+    if let Some(casing) = &*scene.section().casing {
         match (casing.make_up_torque, tongs.casing_torque) {
             (Some(demand), Some(capacity)) => {
                 rec.stretch(|| casing.name.clone(), casing.top, casing.shoe);
@@ -86,7 +86,7 @@ mod tests {
         fit.rig.tongs.torque = Some(hardest);
         assert_eq!(ask(&fit).verdict(), Verdict::Thin);
         // So it is for the casing, whose tong is another.
-        fit.rig.tongs = rigwright_well::Tongs { torque: Some(1e6), casing_torque: Some(casing.next_down()) };
+        *fit.rig.tongs = rigwright_well::Tongs { torque: Some(1e6), casing_torque: Some(casing.next_down()) };
         assert_eq!(ask(&fit).judged().unwrap().limit.name, "tong for casing");
         let basis = Basis::new(&fit);
         let scene = Scene::new(&basis, sweep::section_end(&fit, 2));
@@ -98,13 +98,13 @@ mod tests {
     fn law_what_is_half_given_is_unknown() {
         let mut fit = crate::example("ostrick");
         fit.well.sections[2].casing.as_mut().unwrap().make_up_torque = None;
-        fit.rig.tongs = rigwright_well::Tongs { torque: Some(1e6), casing_torque: Some(1e6) };
+        *fit.rig.tongs = rigwright_well::Tongs { torque: Some(1e6), casing_torque: Some(1e6) };
         assert_eq!(ask(&fit), Answer::Missing(vec!["section[].casing.make_up"]));
         fit.rig.tongs.casing_torque = None;
         assert_eq!(ask(&fit).verdict(), Verdict::Holds);
         fit.well.sections[2].casing.as_mut().unwrap().make_up_torque = Some(2e4);
         assert_eq!(ask(&fit), Answer::Missing(vec!["rig.tongs.casing_torque"]));
-        fit.rig.tongs = rigwright_well::Tongs { torque: None, casing_torque: Some(1e6) };
+        *fit.rig.tongs = rigwright_well::Tongs { torque: None, casing_torque: Some(1e6) };
         assert_eq!(ask(&fit), Answer::Missing(vec!["rig.tongs.torque"]));
     }
 }

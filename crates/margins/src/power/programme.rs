@@ -112,7 +112,7 @@ pub(super) fn part(scene: &Scene, section: usize, operation: Operation) -> Resul
             }
             (Job::Drill | Job::Core, Operation::Connection) => moves((top, bottom), stand, SAMPLES / 2, true)?,
             (Job::RunCasing, Operation::RunningCasing) => {
-                if let Some(casing) = &this.casing {
+                if let Some(casing) = &*this.casing {
                     // A liner goes in on drill pipe: joints first, stands after them.
                     let length = casing.shoe - casing.top;
                     moves((0.0, length), casing.joint_length, SAMPLES, false)?;

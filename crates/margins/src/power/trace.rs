@@ -152,7 +152,7 @@ pub fn trip(basis: &Basis, section: usize, operation: Operation) -> PowerTrace {
     let mut trace = PowerTrace::default();
     let (length, to) = match operation {
         Operation::PullingOut | Operation::RunningIn => (fit.rig.mast.stand, this.bottom),
-        Operation::RunningCasing => match &this.casing {
+        Operation::RunningCasing => match &*this.casing {
             Some(casing) => (casing.joint_length, casing.shoe),
             None => return trace,
         },

@@ -13,7 +13,7 @@ mod tests;
 
 use crate::Basis;
 use rigwright_physics::{Off, Recorder};
-use rigwright_well::{Casing, Fit, Section};
+use rigwright_well::{Casing, Fit, Parts, Section, note, noted};
 
 /// A kind of job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -90,26 +90,24 @@ impl Step {
 pub struct Programme {
     /// The jobs.
     pub steps: Vec<Step>,
+    /// By section: what its jobs were worked out from.
+    stands_on: Vec<Parts>,
 }
 
 impl Programme {
     /// The programme of a fit.
     pub fn new(basis: &Basis) -> Programme {
-        let (first, mut programme) = basis.jobs_above.clone();
-        for section in first..basis.fit.well.sections.len() {
-            for outline in outline(basis.fit, section) {
-                let time = time::of(basis, &outline, &mut Off);
-                let line_work = line::work(basis, &outline, &mut Off);
+        let mut programme = Programme::default();
+        for section in 0..basis.fit.well.sections.len() {
+            let (steps, parts) = jobs_before(basis, section).unwrap_or_else(|| noted(|| jobs(basis, section)));
+            note(parts);
+            programme.stands_on.push(parts);
+            for step in steps {
                 let start = programme.duration();
-                programme.steps.push(Step { start, time, line_work, ..outline });
+                programme.steps.push(Step { start, ..step });
             }
         }
         programme
-    }
-
-    /// The jobs of the sections above one.
-    pub(crate) fn above(&self, section: usize) -> Programme {
-        Programme { steps: self.steps.iter().filter(|step| step.section < section).copied().collect() }
     }
 
     /// From the first job to the end of the last. [s]
@@ -121,6 +119,23 @@ impl Programme {
     pub fn section(&self, section: usize) -> impl Iterator<Item = &Step> {
         self.steps.iter().filter(move |step| step.section == section)
     }
+}
+
+/// The jobs of a section as they were in a fit that differs in parts on which they do not stand; `None` where they stand on one.
+fn jobs_before(basis: &Basis, section: usize) -> Option<(Vec<Step>, Parts)> {
+    let (changed, known) = basis.jobs_before.as_ref()?;
+    let parts = *known.stands_on.get(section).filter(|parts| !parts.meets(*changed))?;
+    Some((known.section(section).copied().collect(), parts))
+}
+
+/// The jobs of a section with their times, each as if the well began with it.
+fn jobs(basis: &Basis, section: usize) -> Vec<Step> {
+    let timed = |outline: Step| Step {
+        time: time::of(basis, &outline, &mut Off),
+        line_work: line::work(basis, &outline, &mut Off),
+        ..outline
+    };
+    outline(basis.fit, section).into_iter().map(timed).collect()
 }
 
 /// The jobs of a section in order, not yet timed.
@@ -148,7 +163,7 @@ pub(crate) fn outline(fit: &Fit, section: usize) -> Vec<Step> {
         bit.stay(Job::Circulate);
     }
     bit.go(Job::PullOut, 0.0);
-    if let Some(Casing { top, shoe, .. }) = this.casing {
+    if let Some(Casing { top, shoe, .. }) = *this.casing {
         bit.go(Job::RunCasing, shoe);
         // A liner stays; the pipe that it was run on comes out.
         bit.at = top;

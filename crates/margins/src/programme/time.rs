@@ -8,7 +8,7 @@ use crate::{Basis, Scene, sweep};
 use rigwright_physics::circulating::passage::LagTime;
 use rigwright_physics::hoisting::{Hoist, StandTime, TravellingWeight, TripStand, TripTime, TripWay};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
-use rigwright_well::{Fit, Operation, Situation};
+use rigwright_well::{Fit, Operation, Parts, Situation, note, noted};
 use std::sync::Mutex;
 
 /// Loads of a string that is lowered are worked out at this many depths and taken straight between them: they only meet
@@ -42,7 +42,7 @@ pub(crate) struct TripTold {
 /// Trips of a fit that are known, with their sections: short trips are alike, and several questions read the same one.
 #[derive(Default)]
 pub(crate) struct Trips {
-    known: Mutex<Vec<(usize, Trip, TripTold)>>,
+    known: Mutex<Vec<(usize, Trip, (TripTold, Parts))>>,
 }
 
 impl Trips {
@@ -54,13 +54,15 @@ impl Trips {
             .lock()
             .ok()
             .and_then(|known| known.iter().find(|known| known.0 == section && known.1 == *trip).map(|known| known.2));
-        known.unwrap_or_else(|| {
-            let told = work_out();
+        let (told, parts) = known.unwrap_or_else(|| {
+            let found = noted(work_out);
             if let Ok(mut known) = self.known.lock() {
-                known.push((section, *trip, told));
+                known.push((section, *trip, found));
             }
-            told
-        })
+            found
+        });
+        note(parts);
+        told
     }
 }
 
@@ -106,7 +108,7 @@ pub(crate) fn trip<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec:
 fn by_stand<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec: &mut R) -> TripTold {
     let fit = basis.fit;
     let this = &fit.well.sections[section];
-    let (length, connection) = match (&this.casing, trip.operation) {
+    let (length, connection) = match (&*this.casing, trip.operation) {
         (Some(casing), Operation::RunningCasing) => (casing.joint_length, casing.joint_time),
         _ => (fit.rig.mast.stand, this.tripping.connection_time),
     };
@@ -174,7 +176,7 @@ pub(crate) fn of<R: Recorder>(basis: &Basis, step: &Step, rec: &mut R) -> f64 {
         Job::RunIn => go(Operation::RunningIn, between, rec),
         Job::PullOut => go(Operation::PullingOut, between, rec),
         Job::RunCasing => {
-            let Some(casing) = &this.casing else { return 0.0 };
+            let Some(casing) = &*this.casing else { return 0.0 };
             // A liner goes in on drill pipe: joints first, stands after them.
             let length = casing.shoe - casing.top;
             let joints = go(Operation::RunningCasing, (0.0, length), rec);

@@ -169,7 +169,7 @@ mod tests {
     fn law_the_verdict_flips_where_the_bend_is_just_permissible() {
         let mut fit = crate::example("tolvane");
         let room = |length: f64, fit: &mut Fit| {
-            for part in &mut fit.well.sections[2].string {
+            for part in fit.well.sections[2].string.iter_mut() {
                 part.joint_length = length;
             }
             ask(fit).room().unwrap()

@@ -138,7 +138,7 @@ pub(super) fn friction_fit<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         return Answer::DoesNotArise("no hook load was read in the section");
     }
     let shoe = geometry::open_from(fit, scene.situation.section);
-    let given = fit.well.friction;
+    let given = *fit.well.friction;
     let (inside, outside): (Vec<_>, Vec<_>) = section.hook_loads.iter().partition(|reading| reading.depth <= shoe);
     let fitted = inside.iter().map(|reading| fit_one(scene, reading, |cased| Friction { cased, ..given }, &mut Off));
     let cased = Group { name: "with the bit inside casing", given: given.cased, fitted: fitted.collect() };

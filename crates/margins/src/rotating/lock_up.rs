@@ -25,7 +25,7 @@ pub(super) fn lock_up<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     }
     let fit = scene.fit();
     let moving = Moving::new(scene);
-    let grid = moving.grid(fit.well.friction);
+    let grid = moving.grid(*fit.well.friction);
     let axial_speed = -scene.section().drilling.penetration_rate;
     let moved =
         |weight_on_bit: f64| Moved { motion: StringMotion { axial_speed, rotary_speed: 0.0 }, weight_on_bit, bit_torque: 0.0 };

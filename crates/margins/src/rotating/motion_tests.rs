@@ -56,7 +56,7 @@ fn law_the_middle_of_the_band_is_the_field() {
 /// Readings made by one pair of friction factors.
 fn read(fit: &Fit, friction: Friction, corrected: bool) -> Vec<HookLoadReading> {
     let mut made = fit.clone();
-    made.well.friction = friction;
+    *made.well.friction = friction;
     let basis = Basis::new(&made);
     let mut readings = Vec::new();
     for depth in [1800.0, 2600.0, 3300.0, 3900.0] {
@@ -82,11 +82,11 @@ fn law_the_friction_of_readings_is_found_again() {
     let made = Friction { cased: 0.17, open: 0.34 };
     for corrected in [true, false] {
         fit.well.sections[2].hook_loads = read(&fit, made, corrected);
-        fit.well.friction = Friction { cased: 0.17, open: 0.28 };
+        *fit.well.friction = Friction { cased: 0.17, open: 0.28 };
         let off = *ask(&fit, "rotating/friction-fit", 2).judged().unwrap();
         assert!((off.demand - 0.06).abs() < 1e-6, "{off:?}");
         assert_eq!(ask(&fit, "rotating/friction-fit", 2).verdict(), Verdict::Short);
-        fit.well.friction = made;
+        *fit.well.friction = made;
         let on = *ask(&fit, "rotating/friction-fit", 2).judged().unwrap();
         assert!(on.demand < 1e-6, "{on:?}");
         assert_eq!(ask(&fit, "rotating/friction-fit", 2).verdict(), Verdict::Holds);
@@ -101,7 +101,7 @@ fn law_readings_that_say_nothing_are_not_judged() {
     let light = HookLoadReading { depth: 3900.0, motion: Motion::Up, load: 1e4, corrected: true, date: None };
     fit.well.sections[2].hook_loads = vec![light, light];
     assert!(matches!(ask(&fit, "rotating/friction-fit", 2), Answer::DoesNotArise(why) if why.contains("no friction explains")));
-    let one = read(&fit, fit.well.friction, true)[6];
+    let one = read(&fit, *fit.well.friction, true)[6];
     fit.well.sections[2].hook_loads = vec![one];
     assert!(matches!(ask(&fit, "rotating/friction-fit", 2), Answer::DoesNotArise(why) if why.contains("single reading")));
 }
@@ -117,7 +117,7 @@ fn law_weight_that_slides_to_the_bit_flips_at_its_limit() {
         assert_eq!(ask(&fit, "rotating/lock-up", 2).verdict(), verdict, "{share}");
     }
     // All of the weight is slacked off: what is on the bit and what the wall carries is the whole string.
-    fit.well.friction = Friction { cased: 0.0, open: 0.0 };
+    *fit.well.friction = Friction { cased: 0.0, open: 0.0 };
     fit.well.sections[2].drilling.weight_on_bit = 0.0;
     let free = ask(&fit, "rotating/lock-up", 2).judged().unwrap().limit.capacity;
     let basis = Basis::new(&fit);
@@ -131,7 +131,7 @@ fn law_weight_that_slides_to_the_bit_flips_at_its_limit() {
 fn law_a_wider_hole_lets_less_weight_through() {
     let mut fit = crate::example("tolvane");
     fit.well.sections[2].drilling.rotary_speed = 0.0;
-    fit.well.sections[2].casing = None;
+    *fit.well.sections[2].casing = None;
     let narrow = ask(&fit, "rotating/lock-up", 2).judged().unwrap().limit.capacity;
     // The flow of the mud stays: it lifts less in a wider hole.
     fit.well.sections[2].drilling.flow_rate = 0.0;

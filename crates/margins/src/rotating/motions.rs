@@ -84,7 +84,7 @@ impl StringMove {
     /// How the string goes in a scene of its operation.
     fn moved(self, scene: &Scene) -> Moved {
         let situation = &scene.situation;
-        let Drilling { reaming_speed, penetration_rate, bit_torque, .. } = scene.section().drilling;
+        let Drilling { reaming_speed, penetration_rate, bit_torque, .. } = *scene.section().drilling;
         let on_bottom = matches!(self, StringMove::Drilling | StringMove::Sliding);
         let axial_speed = match self {
             StringMove::PullingOut => situation.pipe_speed,
@@ -116,7 +116,7 @@ pub struct MoveRow {
 
 /// A share of the friction of a fit, no more than the formulas take.
 pub(crate) fn scaled(fit: &Fit, share: f64) -> Friction {
-    let Friction { cased, open } = fit.well.friction;
+    let Friction { cased, open } = *fit.well.friction;
     Friction { cased: (cased * share).min(2.0), open: (open * share).min(2.0) }
 }
 
@@ -184,7 +184,7 @@ pub(super) fn by_motion<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
             rec.heading(motion.name());
             let there = Scene::new(scene.basis, sweep::situation(fit, section, motion.operation(), bottom, bottom));
             let moving = Moving::new(&there);
-            let friction = fit.well.friction;
+            let friction = *fit.well.friction;
             rec.note(|| "at the end of the section, with the friction as given".to_owned());
             moving.surface(&moving.grid(friction), &motion.moved(&there), rec);
             rec.take(TravellingWeight { block_weight: fit.rig.block.weight, drive_weight: fit.rig.drive.weight });

@@ -187,7 +187,7 @@ fn law_planned_joints_reach_the_shoe() {
 #[test]
 fn rejects_a_section_without_casing() {
     let mut fit = crate::example("ostrick");
-    fit.well.sections[2].casing = None;
+    *fit.well.sections[2].casing = None;
     assert!(running_sheet(&fit, 2, None).unwrap_err().text.contains("no casing"));
     assert!(running_sheet(&fit, 9, None).is_err());
 }

@@ -106,7 +106,7 @@ pub(super) fn stretches<'a>(scene: &Scene<'a>, order: &Order, constants: &Consta
     };
     let mut left = order.bit_depth;
     let mut from_the_bit: Vec<(Pipe<'a>, Stretch)> = Vec::new();
-    match (order.run, &section.casing) {
+    match (order.run, &*section.casing) {
         (Run::Casing { .. }, Some(casing)) => {
             let length = (casing.shoe - casing.top).min(left);
             from_the_bit.push(stretch(Pipe::Casing(casing), length));

@@ -12,7 +12,7 @@ const PSI: f64 = 0.453_592_37 * 9.806_65 / (INCH * INCH);
 
 fn order(fit: &Fit, section: usize, run: Run) -> Order {
     let this = &fit.well.sections[section];
-    let end = match (run, &this.casing) {
+    let end = match (run, &*this.casing) {
         (Run::Casing { .. }, Some(casing)) => casing.shoe,
         _ => this.bottom,
     };
@@ -137,7 +137,7 @@ fn cautions_name_what_is_odd() {
 #[test]
 fn rejects_casing_where_none_is_run() {
     let mut fit = example("ostrick");
-    fit.well.sections[2].casing = None;
+    *fit.well.sections[2].casing = None;
     let refused = trip_sheet(&fit, &order(&fit, 2, Run::Casing { float: true }), &mut Off).unwrap_err();
     assert!(refused[0].text.contains("section[].casing"));
 }

@@ -121,7 +121,7 @@ fn one_section(desk: &Desk, index: usize, section: &Section) -> Vec<Part> {
         },
     ];
     parts.extend(string(desk, index));
-    if let Some(casing) = &section.casing {
+    if let Some(casing) = &*section.casing {
         parts.push(Part::text(format!(
             "{}: {} inside {}, {}, grade {}, shoe at {}.",
             casing.name,

@@ -34,7 +34,14 @@ fn well(sections: &[&str]) -> Loaded {
 
 fn asked(loaded: &Loaded, slug: &str, section: Option<usize>, answer: Answer) -> Asked {
     let situation = sweep::section_end(&loaded.fit, section.unwrap_or(0));
-    Asked { question: question(slug).expect("the question exists"), section, situation, answer, remedy: None }
+    Asked {
+        question: question(slug).expect("the question exists"),
+        section,
+        situation,
+        answer,
+        remedy: None,
+        stands_on: Parts::NONE,
+    }
 }
 
 /// A load against 100 kN with a wanted reserve of 10 kN.

@@ -45,7 +45,7 @@ fn long_names_and_many_sections_stay_on_their_sheets() {
         section.name = format!("{long} {index}");
         section.top = last.top + step * f64::from(index);
         section.bottom = if index == 57 { depth } else { section.top + step };
-        section.casing = None;
+        *section.casing = None;
         let part = section.string.get(1).expect("a part above the bit").clone();
         while section.string.len() < 12 {
             let mut another = part.clone();
@@ -78,7 +78,7 @@ fn a_well_of_twelve_casings_stays_on_its_sheets() {
         own.name = format!("casing {index} of the well of twelve casings");
         (own.top, own.shoe) = (0.0, bottom - 1.0);
         (own.outer_diameter, own.inner_diameter) = (hole - 0.03, hole - 0.045);
-        section.casing = Some(own);
+        *section.casing = Some(own);
         loaded.fit.well.sections.push(section);
     }
     with_desk(&loaded, System::Metric, None, |desk| stay_on_their_sheets("twelve", desk, &[0, 11]));
@@ -110,7 +110,7 @@ fn bare() -> Loaded {
         section.slow_rates.clear();
         section.tripping.slug = None;
         section.mud.rheogram.date = None;
-        if let Some(casing) = &mut section.casing {
+        if let Some(casing) = &mut *section.casing {
             casing.leak_off = None;
         }
     }

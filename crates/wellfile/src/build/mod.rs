@@ -31,7 +31,7 @@ pub(crate) fn fit(sheet: &Sheet, path: Path) -> Option<(Fit, Vec<Assumed>)> {
     let mut assumed = Vec::new();
     let rig = rig::rig(&sheet.at("rig"), &mut assumed)?;
     let well = well::well(&sheet.at(""), path, &rig, &mut assumed)?;
-    Some((Fit { well, rig }, assumed))
+    Some((Fit::new(well, rig), assumed))
 }
 
 /// A yes or a no, where one is written.

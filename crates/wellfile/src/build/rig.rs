@@ -13,11 +13,12 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
     let rating = |table: &str| at.table(table).and_then(|table| table.number("rating"));
     Some(Rig {
         name: at.text("name")?.to_owned(),
-        mast: mast(&at.table("mast")?)?,
+        mast: mast(&at.table("mast")?)?.into(),
         crown: {
             let crown = at.table("crown")?;
             Crown { sheaves: crown.whole("sheaves")?, rating: crown.number("rating"), weight: crown.number("weight") }
-        },
+        }
+        .into(),
         block: {
             let block = at.table("block")?;
             Block {
@@ -27,14 +28,16 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 hook_rating: block.number("hook_rating"),
                 length: block.number("length"),
             }
-        },
+        }
+        .into(),
         elevators: rating("elevators"),
         casing_elevators: at.table("elevators").and_then(|elevators| elevators.number("casing_rating")),
         tongs: {
             let tongs = at.table("tongs");
             let torque = |key| tongs.as_ref().and_then(|tongs| tongs.number(key));
             Tongs { torque: torque("torque"), casing_torque: torque("casing_torque") }
-        },
+        }
+        .into(),
         slips: {
             let slips = at.table("slips")?;
             Slips {
@@ -43,9 +46,10 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 length: slips.number("length"),
                 friction: slips.number("friction")?,
             }
-        },
-        drawworks: drawworks(&at.table("drawworks")?)?,
-        line: line(&at.table("line")?)?,
+        }
+        .into(),
+        drawworks: drawworks(&at.table("drawworks")?)?.into(),
+        line: line(&at.table("line")?)?.into(),
         raising_line: {
             let line = at.table("raising_line")?;
             RaisingLine {
@@ -53,13 +57,15 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 pull: line.number("pull"),
                 design_factor: line.number("design_factor")?,
             }
-        },
-        drive: drive(&at.table("drive")?)?,
-        pump: pump(&at.table("pump")?)?,
+        }
+        .into(),
+        drive: drive(&at.table("drive")?)?.into(),
+        pump: pump(&at.table("pump")?)?.into(),
         surface_lines: {
             let lines = at.table("surface_lines")?;
             SurfaceLines { way: surface_way(&lines)?, rating: lines.number("rating") }
-        },
+        }
+        .into(),
         pits: {
             let pits = at.table("pits")?;
             Pits {
@@ -76,14 +82,16 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 trip_tank: pits.number("trip_tank"),
                 mixing_rate: pits.number("mixing_rate"),
             }
-        },
-        drives: drives(&at.table("drives")?, assumed)?,
+        }
+        .into(),
+        drives: drives(&at.table("drives")?, assumed)?.into(),
         returns: {
             let returns = at.table("returns");
             let number = |key: &str| returns.as_ref().and_then(|returns| returns.number(key));
             Returns { line: number("line"), shakers: number("shakers") }
-        },
-        sets: sets(&at.table("sets")?)?,
+        }
+        .into(),
+        sets: sets(&at.table("sets")?)?.into(),
         largest_motor: match at.table("largest_motor") {
             Some(at) => Some(largest_motor(&at)?),
             None => None,
@@ -96,15 +104,17 @@ pub(super) fn rig(at: &At<'_>, assumed: &mut Vec<Assumed>) -> Option<Rig> {
                 lights: emergency.number("lights"),
                 brake: emergency.number("brake"),
             }
-        },
-        stack: at.list("preventer").iter().map(preventer).collect::<Option<_>>()?,
+        }
+        .into(),
+        stack: at.list("preventer").iter().map(preventer).collect::<Option<Vec<_>>>()?.into(),
         wellhead_rating: rating("wellhead"),
         manifold_rating: rating("choke_manifold"),
         choke_hose_rating: at.table("choke_manifold").and_then(|manifold| manifold.number("hose_rating")),
         accumulator: match at.table("accumulator") {
             Some(at) => Some(accumulator(&at)?),
             None => None,
-        },
+        }
+        .into(),
         rotating_seal: {
             let seal = at.table("rotating_seal");
             let number = |key: &str| seal.as_ref().and_then(|seal| seal.number(key));

@@ -25,18 +25,18 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
             hole_diameter: at.number("hole")?,
             washout: at.number("washout")?,
             returns: if to_sea_bed(at) { ReturnTo::SeaBed } else { ReturnTo::Surface },
-            mud: mud(&at.table("mud")?, assumed)?,
-            string,
-            drilling: drilling(&at.table("drilling")?, rig)?,
-            tripping: tripping(&at.table("tripping")?)?,
-            cleaning: cleaning(&at.table("cleaning")?)?,
+            mud: mud(&at.table("mud")?, assumed)?.into(),
+            string: string.into(),
+            drilling: drilling(&at.table("drilling")?, rig)?.into(),
+            tripping: tripping(&at.table("tripping")?)?.into(),
+            cleaning: cleaning(&at.table("cleaning")?)?.into(),
             lie: {
                 let annulus = at.table("annulus")?;
                 Lie { standoff: annulus.number("standoff")?, rotation_factor: annulus.number("rotation_factor")? }
             },
-            candidate_muds: at.list("candidate_mud").iter().map(mud_report::candidate).collect::<Option<_>>()?,
+            candidate_muds: at.list("candidate_mud").iter().map(mud_report::candidate).collect::<Option<Vec<_>>>()?.into(),
             progress: at.list("progress").iter().map(mud_report::progress).collect::<Option<_>>()?,
-            sticking: mud_report::sticking(&at.table("sticking")?)?,
+            sticking: mud_report::sticking(&at.table("sticking")?)?.into(),
             managed_pressure: match at.table("managed_pressure") {
                 Some(at) => Some(managed_pressure(&at)?),
                 None => None,
@@ -49,7 +49,8 @@ pub(super) fn sections(well: &At<'_>, rig: &Rig, assumed: &mut Vec<Assumed>) -> 
             casing: match at.table("casing") {
                 Some(at) => Some(casing(&at, sea_bed(well), assumed)?),
                 None => None,
-            },
+            }
+            .into(),
         });
         top = bottom;
     }
@@ -269,7 +270,7 @@ fn casing(at: &At<'_>, sea_bed: Option<f64>, assumed: &mut Vec<Assumed>) -> Opti
 /// The string of a section: its own parts, or those of a section above with another bit.
 fn string(at: &At<'_>, above: &[Section], assumed: &mut Vec<Assumed>) -> Option<Vec<Part>> {
     let mut parts = match at.text("string") {
-        Some(name) => above.iter().find(|section| section.name == name)?.string.clone(),
+        Some(name) => above.iter().find(|section| section.name == name)?.string.to_vec(),
         None => {
             let rows = at.list("string");
             let last = rows.len().checked_sub(1)?;

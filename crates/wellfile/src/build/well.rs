@@ -27,7 +27,7 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
         datum: at.text("datum")?.to_owned(),
         elevation: at.number("elevation")?,
         water_depth: if kind == WellKind::Land { 0.0 } else { at.number("water_depth")? },
-        prices: mud_report::prices(at),
+        prices: mud_report::prices(at).into(),
         sea: match at.table("sea") {
             Some(sea) => Some(Sea {
                 density: sea.number("density")?,
@@ -45,7 +45,8 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
                 air_temperature: site.number("air_temperature"),
                 humidity: site.number("humidity"),
             }
-        },
+        }
+        .into(),
         path,
         formations,
         geotherm: Geotherm { surface: temperature.number("surface")?, gradient: temperature.number("gradient")? },
@@ -57,15 +58,17 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             },
             circulated: temperature.number("circulated")?,
             friction: temperature.text("friction_heat")? == "counted",
-        },
+        }
+        .into(),
         sections,
-        friction: Friction { cased: friction.number("cased")?, open: friction.number("open")? },
+        friction: Friction { cased: friction.number("cased")?, open: friction.number("open")? }.into(),
         margins: Margins {
             trip: margins.number("trip")?,
             swab: margins.number("swab")?,
             fracture: margins.number("fracture")?,
             overpull: margins.number("overpull")?,
-        },
+        }
+        .into(),
         reserves: Reserves {
             load: reserves.number("load")?,
             machinery: reserves.number("machinery")?,
@@ -73,12 +76,14 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             pressure: reserves.number("pressure")?,
             power: reserves.number("power")?,
             volume: reserves.number("volume")?,
-        },
+        }
+        .into(),
         casing_factors: CasingFactors {
             collapse: factors.number("collapse")?,
             tension: factors.number("tension")?,
             triaxial: factors.number("triaxial")?,
-        },
+        }
+        .into(),
         kick: DesignKick {
             volume: kick.number("volume"),
             intensity: kick.number("intensity"),
@@ -87,7 +92,8 @@ pub(super) fn well(at: &At<'_>, path: Path, rig: &Rig, assumed: &mut Vec<Assumed
             alarm_gain: kick.number("alarm_gain"),
             inflow: kick.number("inflow"),
             reaction_time: kick.number("reaction_time"),
-        },
+        }
+        .into(),
         last_done: at
             .list("last_done")
             .iter()

@@ -49,7 +49,7 @@ fn law_the_cement_job_names_what_it_misses_and_flips_at_its_limit() {
     let bare = slow(|casing| (casing.cement_top, casing.cement_rate) = (None, None));
     assert_eq!(ask(&bare), Answer::Missing(vec!["section[].casing.cement_top", "section[].casing.cement_rate"]));
     let mut open = bare.clone();
-    open.well.sections[2].casing = None;
+    *open.well.sections[2].casing = None;
     assert_eq!(ask(&open), Answer::DoesNotArise("no casing is cemented"));
     let verdict = |ppg: f64| ask(&slow(|casing| casing.cement_weight = Some(ppg * PPG))).verdict();
     let (mut good, mut bad) = (11.5, 25.0);

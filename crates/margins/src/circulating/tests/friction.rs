@@ -13,7 +13,7 @@ fn changed(change: impl Fn(&mut Fit)) -> Flow {
 fn law_joints_add_loss_inside_and_outside() {
     let with = changed(|_| {});
     let without = changed(|fit| {
-        for part in &mut fit.well.sections[2].string {
+        for part in fit.well.sections[2].string.iter_mut() {
             part.joint = None;
         }
     });

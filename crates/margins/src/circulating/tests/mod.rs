@@ -269,7 +269,7 @@ fn published_ten_pounds_at_seven_thousand_feet() {
     fit.well.sections.truncate(1);
     fit.well.formations.truncate(1);
     let section = &mut fit.well.sections[0];
-    (section.bottom, section.mud.weight, section.casing) = (depth, 10.0 * PPG, None);
+    (section.bottom, section.mud.weight, *section.casing) = (depth, 10.0 * PPG, None);
     let with = |pore: f64| {
         let mut fit = fit.clone();
         let layer = &mut fit.well.formations[0];

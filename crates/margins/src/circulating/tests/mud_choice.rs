@@ -61,14 +61,14 @@ fn law_a_candidate_like_the_mud_in_use_compares_alike() {
         price: Some(100.0),
         discharge: None,
     };
-    fit.well.sections[2].candidate_muds = vec![twin.clone()];
+    *fit.well.sections[2].candidate_muds = vec![twin.clone()];
     let alike = ask(&fit, mud_choice::candidate_muds::<Off>, 2);
     let kept = told(&alike, "muds that keep the window");
     assert!((kept - 2.0).abs() < 1e-9 || kept.abs() < 1e-9, "{kept}");
     let room = told(&alike, "most room in the window: mud");
     assert!((1.0..=2.0).contains(&room));
     let heavy = CandidateMud { name: "heavy".into(), weight: 2200.0, ..twin.clone() };
-    fit.well.sections[2].candidate_muds = vec![twin, heavy];
+    *fit.well.sections[2].candidate_muds = vec![twin, heavy];
     let three = ask(&fit, mud_choice::candidate_muds::<Off>, 2);
     assert!((told(&three, "muds compared") - 3.0).abs() < 1e-9);
     assert!((told(&three, "muds that keep the window") - kept).abs() < 1e-9, "the heavy one keeps no window");

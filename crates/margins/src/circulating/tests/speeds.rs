@@ -155,7 +155,7 @@ fn law_joints_swab_as_stretches_of_their_own() {
     let (by_hand, found) = (rings().map(piece).sum::<f64>(), moving(&fit, Operation::PullingOut));
     assert!((found / -by_hand - 1.0).abs() < 1e-9, "{found} {by_hand}");
     let mut bare = fit.clone();
-    for part in &mut bare.well.sections[2].string {
+    for part in bare.well.sections[2].string.iter_mut() {
         part.joint = None;
     }
     // 4.6 % of the length of drill pipe, in 8.5 in hole: a gap of 1.875 in for 3.5 in, past which 2.9 times the mud velocity has to go.
@@ -170,7 +170,7 @@ fn law_readings_at_the_muds_own_temperature_count() {
     let cold = plain("ostrick.toml");
     let with = |thinner: f64| {
         let mut fit = cold.clone();
-        let mud = &mut fit.well.sections[2].mud;
+        let mud = &mut *fit.well.sections[2].mud;
         mud.rheogram.temperature = Some(300.0);
         let mut hot = mud.rheogram.clone();
         hot.temperature = Some(420.0);
@@ -192,7 +192,7 @@ fn law_readings_at_the_muds_own_temperature_count() {
     // Ten times as thick, so that a speed is the bound.
     let thick = |fit: &Fit| {
         let mut fit = fit.clone();
-        let mud = &mut fit.well.sections[2].mud;
+        let mud = &mut *fit.well.sections[2].mud;
         for rheogram in std::iter::once(&mut mud.rheogram).chain(&mut mud.other_rheograms) {
             rheogram.readings.iter_mut().for_each(|reading| reading.dial *= 10.0);
         }

@@ -47,7 +47,7 @@ fn judge<R: Recorder>(
     show: impl FnOnce(&Design, &Found, &mut R),
 ) -> Answer {
     let Asks { cases, nothing, mut missing, columns } = asks;
-    let Some(casing) = &scene.section().casing else { return OPEN };
+    let Some(casing) = &*scene.section().casing else { return OPEN };
     rec.heading("the string");
     rec.stretch(|| casing.name.clone(), casing.top, casing.shoe);
     let design = Design::new(scene, casing, rec);
@@ -134,7 +134,7 @@ fn heat(design: &Design, node: &Node) -> f64 {
 }
 
 pub(super) fn inside<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let Some(casing) = &scene.section().casing else { return OPEN };
+    let Some(casing) = &*scene.section().casing else { return OPEN };
     let mut missing = Vec::new();
     missing.extend(casing.burst_fraction.is_none().then_some("section[].casing.burst_fraction"));
     missing.extend(casing.connection_burst.is_none().then_some("section[].casing.connection_burst"));
@@ -247,7 +247,7 @@ fn pull<R: Recorder>(design: &Design, node: &Node, design_factor: f64, rec: &mut
 }
 
 pub(super) fn tension<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
-    let Some(casing) = &scene.section().casing else { return OPEN };
+    let Some(casing) = &*scene.section().casing else { return OPEN };
     let missing = casing.connection_tension.is_none().then_some("section[].casing.connection_tension");
     let well = &scene.fit().well;
     let (share, factor) = (well.reserves.strength, well.casing_factors.tension);

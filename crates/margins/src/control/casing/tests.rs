@@ -170,7 +170,7 @@ fn law_what_nobody_gave_is_named() {
     // A known load that is too much is short, whatever else is missing.
     fit.well.casing_factors.tension = 9.0;
     assert_eq!(ask_at(&fit, 1, tension, None).verdict(), Verdict::Short);
-    fit.well.sections[1].casing = None;
+    *fit.well.sections[1].casing = None;
     for question in ALL {
         assert_eq!(ask_at(&fit, 1, question, None), OPEN);
     }

@@ -165,11 +165,11 @@ fn law_emergency_power_is_the_sum_and_unknown_without_a_part() {
     let mut fit = example("ostrick");
     let ask = |fit: &Fit| at_end(fit, 1, "power/emergency", Operation::Drilling);
     let set = |preventer_control| Emergency { rating: Some(1e5), preventer_control, lights: Some(6e4), brake: Some(0.0) };
-    fit.rig.emergency = set(Some(4e4));
+    *fit.rig.emergency = set(Some(4e4));
     assert_eq!(ask(&fit).verdict(), Verdict::Thin, "just carried");
-    fit.rig.emergency = set(Some(4.1e4));
+    *fit.rig.emergency = set(Some(4.1e4));
     assert_eq!(ask(&fit).verdict(), Verdict::Short);
-    fit.rig.emergency = set(None);
+    *fit.rig.emergency = set(None);
     assert_eq!(ask(&fit), Answer::Missing(vec!["rig.emergency.preventer_control"]));
     // What is known is already too much.
     fit.rig.emergency.lights = Some(1.2e5);
@@ -181,9 +181,9 @@ fn law_emergency_power_is_the_sum_and_unknown_without_a_part() {
 fn law_the_programme_agrees_with_the_traces() {
     let mut fit = example("tolvane");
     // What no trace tells of: waiting for cement.
-    fit.well.sections.iter_mut().flat_map(|section| &mut section.casing).for_each(|casing| casing.flat_time = 0.0);
+    fit.well.sections.iter_mut().flat_map(|section| &mut *section.casing).for_each(|casing| casing.flat_time = 0.0);
     // Nor of the pipe that a liner is run on.
-    fit.well.sections[2].casing = None;
+    *fit.well.sections[2].casing = None;
     let basis = Basis::new(&fit);
     let scene = Scene::new(&basis, sweep::section_end(&fit, 2));
     for (section, operation) in [(1, Operation::PullingOut), (2, Operation::PullingOut), (1, Operation::RunningCasing)] {
