@@ -3,8 +3,8 @@
 //! A number may be written with a decimal point, an exponent, commas between groups of three, or as a
 //! fraction (`3/8`, `13 3/8`, `13-3/8`, `13⅜`). A unit must follow for every kind that has one.
 
-use crate::table::{TABLE, UNCLEAR, spelling};
-use crate::{Kind, Unit, UnitError, units_of};
+use crate::table::{UNCLEAR, named, spelling};
+use crate::{Kind, Unit, UnitError, unit_named, units_of};
 
 /// The SI value of a quantity as written.
 ///
@@ -28,7 +28,7 @@ pub fn parse(text: &str, kind: Kind) -> Result<f64, UnitError> {
 /// ```
 pub fn last_digit(text: &str, kind: Kind) -> Result<f64, UnitError> {
     let (number, unit) = number_and_unit(text, kind)?;
-    Ok(unit.difference_to_si(number.last_digit))
+    Ok(unit.difference_to_si(number.last_digit()))
 }
 
 /// A quantity as written: its number, and the unit that it names.
@@ -45,7 +45,7 @@ pub fn as_written(text: &str, kind: Kind) -> Result<(f64, &'static Unit), UnitEr
 /// The unit of a kind that a text names.
 pub fn find_unit(text: &str, kind: Kind) -> Result<&'static Unit, UnitError> {
     let text = text.trim();
-    if let Some(unit) = units_of(kind).find(|unit| unit.is_spelt(text)) {
+    if let Some(unit) = unit_named(text, kind) {
         return Ok(unit);
     }
     if text.is_empty() {
@@ -56,10 +56,20 @@ pub fn find_unit(text: &str, kind: Kind) -> Result<&'static Unit, UnitError> {
     if let Some((_, _, help)) = UNCLEAR.iter().find(|(spellings, kinds, _)| kinds.contains(&kind) && says(spellings)) {
         return Err(UnitError::UnclearUnit { unit, help, kind });
     }
-    match TABLE.iter().find(|other| other.is_spelt(text)) {
+    match named(text).first() {
         Some(other) => Err(UnitError::WrongKind { unit, is: other.kinds, wanted: kind }),
         None => Err(UnitError::UnknownUnit { unit, nearest: nearest(text, kind), kind }),
     }
+}
+
+/// The unit of a kind with which a text ends, the longest if several would do.
+///
+/// ```
+/// use rigwright_units::{Kind, unit_at_end};
+/// assert_eq!(unit_at_end("8.8..9.6 ppg", Kind::Density).map(|unit| unit.symbol), Some("ppg"));
+/// ```
+pub fn unit_at_end(text: &str, kind: Kind) -> Option<&'static Unit> {
+    text.char_indices().find_map(|(at, _)| unit_named(&text[at..], kind)).or_else(|| unit_named("", kind))
 }
 
 /// A number in a unit as a finite SI value.
@@ -78,8 +88,16 @@ pub(crate) fn si(text: &str, number: f64, unit: &Unit, kind: Kind) -> Result<f64
 #[derive(Clone, Copy)]
 pub(crate) struct Number {
     pub(crate) value: f64,
+    /// Power of ten of its last digit; none for a fraction.
+    last_digit: Option<i64>,
+}
+
+impl Number {
     /// One step of its last digit; nought for a fraction.
-    pub(crate) last_digit: f64,
+    fn last_digit(&self) -> f64 {
+        // Read like any number, so that it is the nearest that there is.
+        self.last_digit.and_then(|power| format!("1e{power}").parse().ok()).unwrap_or(0.0)
+    }
 }
 
 /// A quantity in its parts.
@@ -142,18 +160,16 @@ fn decimal(text: &str) -> Option<(Number, &str)> {
         }
     }
     let (written, rest) = text.split_at(end);
-    let plain = written.replace(',', "");
-    let exponent = plain.split_once(['e', 'E']).map_or(Some(0_i64), |(_, exponent)| exponent.parse().ok());
-    let last_digit = match exponent {
-        Some(exponent) => format!("1e{}", exponent.saturating_sub(i64::try_from(decimals).ok()?)).parse().ok()?,
-        None => 0.0,
-    };
-    Some((Number { value: plain.parse().ok()?, last_digit }, rest))
+    let exponent = written.split_once(['e', 'E']).map_or(Some(0_i64), |(_, exponent)| exponent.parse().ok());
+    let decimals = i64::try_from(decimals).ok()?;
+    let last_digit = exponent.map(|exponent| exponent.saturating_sub(decimals));
+    let value = if whole.contains(',') { written.replace(',', "").parse() } else { written.parse() };
+    Some((Number { value: value.ok()?, last_digit }, rest))
 }
 
 /// `3/8`, `13 3/8`, `13-3/8`, `13⅜`.
 fn fraction(text: &str) -> Option<(Number, &str)> {
-    let exact = |value| Number { value, last_digit: 0.0 };
+    let exact = |value| Number { value, last_digit: None };
     let (whole, rest) = text.split_at(digits(text));
     let after = rest.strip_prefix([' ', '-']).unwrap_or(rest).trim_start();
     match proper(after) {

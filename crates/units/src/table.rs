@@ -9,7 +9,9 @@
 //! load and 1000 kg for barite. No two rows of one kind share a spelling.
 
 use crate::Kind;
+use std::collections::HashMap;
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 
 /// One unit: `SI = (number + offset) * factor`.
 #[derive(Debug, PartialEq)]
@@ -57,6 +59,35 @@ impl Unit {
 /// The units that may state a kind, the most usual first.
 pub fn units_of(kind: Kind) -> impl Iterator<Item = &'static Unit> {
     TABLE.iter().filter(move |unit| unit.kinds.contains(&kind))
+}
+
+/// The unit of a kind that a text names, if it names one. [`crate::find_unit`] says why not.
+pub fn unit_named(text: &str, kind: Kind) -> Option<&'static Unit> {
+    named(text).iter().copied().find(|unit| unit.kinds.contains(&kind))
+}
+
+/// The units of all kinds that a text names, in the order of the table.
+pub(crate) fn named(text: &str) -> &'static [&'static Unit] {
+    /// Units by what matters of their spellings. Every quantity of a file asks for its unit, some texts letter by letter.
+    static NAMED: LazyLock<HashMap<String, Vec<&'static Unit>>> = LazyLock::new(|| {
+        let mut named: HashMap<String, Vec<&'static Unit>> = HashMap::new();
+        for unit in TABLE {
+            for text in unit.spellings.iter().chain([&unit.symbol]) {
+                let units = named.entry(spelling(text).collect()).or_default();
+                if units.last() != Some(&unit) {
+                    units.push(unit);
+                }
+            }
+        }
+        named
+    });
+    let text = text.trim();
+    let plain: String = spelling(text).collect();
+    // A dash stands for no unit; other signs that do not count name nothing by themselves.
+    if plain.is_empty() && !matches!(text, "" | "-") {
+        return &[];
+    }
+    NAMED.get(&plain).map_or(&[], Vec::as_slice)
 }
 
 /// What matters of the spelling of a unit.

@@ -1,6 +1,6 @@
 //! The table of units against published conversion factors and the trade's constants.
 
-use rigwright_units::{Dimension, Kind, TABLE, last_digit, parse, units_of};
+use rigwright_units::{Dimension, Kind, TABLE, UnitError, find_unit, last_digit, parse, unit_named, units_of};
 
 fn read(text: &str, kind: Kind) -> f64 {
     parse(text, kind).unwrap_or_else(|error| panic!("{text}: {error}"))
@@ -159,6 +159,29 @@ fn law_no_spelling_names_two_units_of_a_kind() {
             for text in unit.spellings.iter().chain([&unit.symbol]) {
                 let named: Vec<_> = units_of(*kind).filter(|other| other.is_spelt(text)).map(|other| other.symbol).collect();
                 assert_eq!(named, [unit.symbol], "`{text}` of {}", kind.name());
+            }
+        }
+    }
+}
+
+/// The index of spellings finds what a comparison with each row finds, for every spelling of the table, for variants of it
+/// and for texts that are no unit of anything.
+#[test]
+fn law_a_unit_is_found_by_name_as_row_by_row() {
+    let spelt = TABLE.iter().flat_map(|unit| unit.spellings.iter().chain([&unit.symbol]));
+    let mut texts: Vec<String> =
+        ["-", " - ", ".", "--", "^()", "°", "²", "ton", "F", "7", "7 ft", "in 3", "PPG", "é"].map(String::from).into();
+    for text in spelt {
+        let changed = [text.replace('2', "²").replace('3', "^3"), text.to_uppercase(), format!("{text}x"), format!(" -{text}. ")];
+        texts.extend([text.to_string()].into_iter().chain(changed));
+    }
+    for kind in Kind::ALL {
+        for text in &texts {
+            let row = units_of(*kind).find(|unit| unit.is_spelt(text));
+            assert_eq!(unit_named(text, *kind), row, "`{text}` of {}", kind.name());
+            assert_eq!(find_unit(text, *kind).ok(), row, "`{text}` of {}", kind.name());
+            if let Err(UnitError::WrongKind { is, .. }) = find_unit(text, *kind) {
+                assert_eq!(Some(is), TABLE.iter().find(|unit| unit.is_spelt(text)).map(|unit| unit.kinds), "`{text}`");
             }
         }
     }
