@@ -48,6 +48,8 @@ pub struct Source {
     pub text: String,
     /// The text as it is shown, where it holds signs that would steer a terminal; byte for byte as long.
     shown: Option<String>,
+    /// Where its lines end: every value of a file is asked for its line.
+    line_ends: Vec<usize>,
 }
 
 /// Whether a sign steers the terminal or turns the direction of writing, instead of being printed.
@@ -65,13 +67,13 @@ impl Source {
             }
             shown
         });
-        Source { name, text, shown }
+        let line_ends = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect();
+        Source { name, text, shown, line_ends }
     }
 
     /// The line of a byte offset, counted from one.
     pub fn line(&self, offset: usize) -> usize {
-        let end = offset.min(self.text.len());
-        1 + self.text.as_bytes()[..end].iter().filter(|byte| **byte == b'\n').count()
+        1 + self.line_ends.partition_point(|end| *end < offset)
     }
 
     /// The text of a span; empty when the span does not fit the text.
@@ -154,4 +156,20 @@ pub(crate) fn tidy(name: &str) -> String {
         }
     }
     path.to_string_lossy().into_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn law_the_line_of_a_place_is_the_line_breaks_above_it() {
+        for text in ["", "\n", "a", "a\nb", "a\r\nb\n\nc\n", "é\n\n\u{a0}"] {
+            let source = Source::new("it.toml".to_owned(), text.to_owned());
+            for offset in 0..text.len() + 3 {
+                let above = text.bytes().take(offset).filter(|byte| *byte == b'\n').count();
+                assert_eq!(source.line(offset), above + 1, "{offset} of {text:?}");
+            }
+        }
+    }
 }
