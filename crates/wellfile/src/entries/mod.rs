@@ -13,6 +13,8 @@ mod string;
 mod well;
 
 use crate::entry::Entry;
+use std::collections::HashMap;
+use std::sync::LazyLock;
 
 pub(crate) use well::STATION;
 
@@ -59,6 +61,7 @@ pub static ENTRIES: &[Entry] = &{
 
 /// The row of a path, with or without list numbers: `section[2].mud.weight` finds `section[].mud.weight`.
 pub fn entry(path: &str) -> Option<&'static Entry> {
+    static BY_PATH: LazyLock<HashMap<&str, &Entry>> = LazyLock::new(|| ENTRIES.iter().map(|entry| (entry.path, entry)).collect());
     let mut plain = String::with_capacity(path.len());
     let mut inside = false;
     for c in path.chars() {
@@ -70,5 +73,5 @@ pub fn entry(path: &str) -> Option<&'static Entry> {
         }
         plain.push(c);
     }
-    ENTRIES.iter().find(|entry| entry.path == plain)
+    BY_PATH.get(plain.as_str()).copied()
 }
