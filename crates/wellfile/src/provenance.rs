@@ -1,12 +1,11 @@
 //! Where each value of a well comes from: written, with its line and spread, or assumed, with its source.
 
-use crate::build::{Assumed, first_spread};
+use crate::build::Assumed;
 use crate::entries::{ENTRIES, entry};
 use crate::entry::{Entry, Form, Presence};
-use crate::sheet::{Sheet, join};
+use crate::sheet::{Held, Sheet, Table, join};
 use crate::source::Source;
 use rigwright_units::Spread;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// Where one value comes from.
@@ -36,14 +35,16 @@ pub enum Origin {
 #[derive(Clone, Debug, Default)]
 pub struct Provenance {
     rows: Vec<(String, Origin)>,
-    index: BTreeMap<String, usize>,
+    /// Numbers of the rows in the order of their paths.
+    by_path: Vec<usize>,
     unknown: Vec<String>,
 }
 
 impl Provenance {
     /// Where the value of this path comes from.
     pub fn get(&self, path: &str) -> Option<&Origin> {
-        self.index.get(path).map(|row| &self.rows[*row].1)
+        let found = self.by_path.binary_search_by(|row| self.rows[*row].0.as_str().cmp(path)).ok()?;
+        Some(&self.rows[self.by_path[found]].1)
     }
 
     /// Every value in the order of the files, the well first; assumed ones stand at the head of their table.
@@ -64,29 +65,39 @@ impl Provenance {
         self.unknown.iter().map(String::as_str)
     }
 
-    pub(crate) fn new(sheet: &Sheet, assumed: Vec<Assumed>) -> Provenance {
+    pub(crate) fn new(sheet: Sheet, assumed: Vec<Assumed>) -> Provenance {
+        let unknown = unknown(&sheet);
         // By file, place, then path: the heads of the two files tell them apart.
-        let mut rows: Vec<((bool, usize), String, Origin)> = Vec::with_capacity(sheet.values.len() + assumed.len());
-        let is_rig = |path: &str| path.starts_with("rig.");
-        for (path, held) in &sheet.values {
-            let origin = if held.given {
-                let (source, line) = (held.place.source.clone(), held.place.line());
-                Origin::Given { source, line, text: held.text.clone(), spread: first_spread(&held.spreads) }
-            } else {
-                Origin::Defaulted { text: held.text.clone(), source: source_of(path) }
-            };
-            rows.push(((is_rig(path), held.place.span.start), path.clone(), origin));
-        }
-        for Assumed { path, text } in assumed {
-            let table = path.rsplit_once('.').map_or("", |(table, _)| table);
-            let start = sheet.tables.get(table).map_or(0, |head| head.span.start);
+        let mut rows: Vec<((bool, usize), String, Origin)> = Vec::new();
+        written(sheet.well, false, &mut rows);
+        written(sheet.rig, true, &mut rows);
+        for Assumed { path, text, start } in assumed {
             let source = source_of(&path);
-            rows.push(((is_rig(&path), start), path, Origin::Defaulted { text, source }));
+            rows.push(((path.starts_with("rig."), start), path, Origin::Defaulted { text, source }));
         }
         rows.sort_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.cmp(&b.1)));
         let rows: Vec<(String, Origin)> = rows.into_iter().map(|(_, path, origin)| (path, origin)).collect();
-        let index = rows.iter().enumerate().map(|(row, (path, _))| (path.clone(), row)).collect();
-        Provenance { rows, index, unknown: unknown(sheet) }
+        let mut by_path: Vec<usize> = (0..rows.len()).collect();
+        by_path.sort_by(|a, b| rows[*a].0.cmp(&rows[*b].0));
+        Provenance { rows, by_path, unknown }
+    }
+}
+
+/// Puts down the values of a table and of those below it.
+fn written(table: Table, in_rig: bool, rows: &mut Vec<((bool, usize), String, Origin)>) {
+    for (key, Held { place, text, spread, given, .. }) in table.values {
+        let path = join(&table.path, key);
+        let start = place.span.start;
+        let origin = if given {
+            Origin::Given { line: place.line(), source: place.source, text, spread }
+        } else {
+            Origin::Defaulted { text, source: source_of(&path) }
+        };
+        rows.push(((in_rig, start), path, origin));
+    }
+    let tables = table.tables.into_iter().map(|(_, table)| table);
+    for table in tables.chain(table.lists.into_iter().flat_map(|(_, list)| list)) {
+        written(table, in_rig, rows);
     }
 }
 
@@ -103,31 +114,22 @@ fn source_of(path: &str) -> &'static str {
 fn unknown(sheet: &Sheet) -> Vec<String> {
     let mut paths = Vec::new();
     for entry in ENTRIES.iter().filter(|entry| entry.presence == Presence::Unknown && entry.form != Form::Table) {
-        for table in tables(sheet, entry) {
-            let path = join(&table, entry.key());
-            if !sheet.values.contains_key(&path) {
-                paths.push(path);
-            }
-        }
+        let lacking = tables(sheet, entry).into_iter().filter(|table| table.held(entry.key()).is_none());
+        paths.extend(lacking.map(|table| join(&table.path, entry.key())));
     }
     paths
 }
 
-/// Concrete paths of the tables in which an entry may stand.
-fn tables(sheet: &Sheet, entry: &Entry) -> Vec<String> {
-    let mut found = vec![String::new()];
-    let Some((parents, _)) = entry.path.rsplit_once('.') else { return found };
+/// The tables in which an entry may stand.
+fn tables<'a>(sheet: &'a Sheet, entry: &Entry) -> Vec<&'a Table> {
+    let (file, path) = entry.path.strip_prefix("rig.").map_or((&sheet.well, entry.path), |path| (&sheet.rig, path));
+    let mut found = vec![file];
+    let Some((parents, _)) = path.rsplit_once('.') else { return found };
     for word in parents.split('.') {
-        let key = word.trim_end_matches("[]");
-        found = found
-            .into_iter()
-            .map(|path| join(&path, key))
-            .flat_map(|path| match word.ends_with("[]") {
-                true => (0..sheet.lists.get(&path).copied().unwrap_or(0)).map(|index| format!("{path}[{index}]")).collect(),
-                false => vec![path],
-            })
-            .collect();
+        found = match word.strip_suffix("[]") {
+            Some(key) => found.into_iter().flat_map(|table| table.list(key)).collect(),
+            None => found.into_iter().filter_map(|table| table.table(word)).collect(),
+        };
     }
-    found.retain(|path| sheet.tables.contains_key(path));
     found
 }

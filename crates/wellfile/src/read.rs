@@ -50,10 +50,10 @@ fn load(
     let mut sheet = Sheet::default();
     let source = open(well, None, files, report)?;
     sources.push(source.clone());
-    walk::file(&source, &tree::WELL, "", &mut sheet, report);
+    sheet.well = walk::file(&source, &tree::WELL, "", report);
     if let Some(source) = open_rig(well, rig, &sheet, files, report) {
         sources.push(source.clone());
-        walk::file(&source, &tree::RIG, "rig", &mut sheet, report);
+        sheet.rig = walk::file(&source, &tree::RIG, "rig", report);
     }
     if let Some(source) = open_survey(well, &sheet, files, report) {
         sources.push(source.clone());
@@ -74,11 +74,11 @@ fn load(
         report.push(Finding::error("well::program-fault", message).at(&place, ""));
     }
     let (fit, assumed) = built?;
-    Some((fit, Provenance::new(&sheet, assumed)))
+    Some((fit, Provenance::new(sheet, assumed)))
 }
 
 fn open_rig(well: &str, rig: Option<&str>, sheet: &Sheet, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
-    let root = sheet.at("");
+    let root = sheet.well();
     if let Some(rig) = rig {
         return open(rig, None, files, report);
     }
@@ -95,7 +95,7 @@ fn open_rig(well: &str, rig: Option<&str>, sheet: &Sheet, files: &dyn Files, rep
 }
 
 fn open_survey(well: &str, sheet: &Sheet, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {
-    let survey = sheet.at("").table("survey")?;
+    let survey = sheet.well().table("survey")?;
     open(&beside(well, survey.text("file")?), survey.place("file"), files, report)
 }
 

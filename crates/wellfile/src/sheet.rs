@@ -1,21 +1,24 @@
-//! What was read, by concrete path (`section[2].mud.weight`), each value with its place; and a cursor over it
-//! for the checks and for building the model. A value that was not there or not right is simply absent.
+//! What was read, table by table as in the files, each value with its place; and a cursor over it for the checks and for
+//! building the model. A value that was not there or not right is simply absent.
 
 use crate::source::Place;
 use jiff::civil::Date;
 use rigwright_units::Spread;
-use std::collections::{BTreeMap, BTreeSet};
 
 /// A value in SI.
 #[derive(Clone, Debug)]
 pub(crate) enum Value {
     Number(f64),
-    Text(String),
+    /// As it was written.
+    Text,
     Day(Date),
     Ends([f64; 2]),
     Pressures([RockPressure; 2]),
     Pairs(Vec<Pair>),
-    Nozzles { number: usize, flow_area: f64 },
+    Nozzles {
+        number: usize,
+        flow_area: f64,
+    },
     Stations(Vec<Row>),
 }
 
@@ -53,8 +56,8 @@ pub(crate) struct Held {
     pub(crate) place: Place,
     /// As it was written.
     pub(crate) text: String,
-    /// One for each number in it.
-    pub(crate) spreads: Vec<Spread>,
+    /// How sure it is; the first, where it holds several numbers.
+    pub(crate) spread: Spread,
     /// Whether the user wrote it; otherwise it is the default of the entry table.
     pub(crate) given: bool,
 }
@@ -62,22 +65,66 @@ pub(crate) struct Held {
 /// Everything that was read.
 #[derive(Debug, Default)]
 pub(crate) struct Sheet {
-    /// Values by concrete path.
-    pub(crate) values: BTreeMap<String, Held>,
-    /// Heads of tables by concrete path; the files themselves are `` and `rig`.
-    pub(crate) tables: BTreeMap<String, Place>,
-    /// Lengths of lists by concrete path.
-    pub(crate) lists: BTreeMap<String, usize>,
+    pub(crate) well: Table,
+    pub(crate) rig: Table,
     /// The rows of a survey file.
     pub(crate) survey: Option<Vec<Row>>,
-    /// Paths that are written but were refused: not there for the checks, and not missing either.
-    pub(crate) refused: BTreeSet<String>,
 }
 
 impl Sheet {
-    /// A cursor on a whole file: `` for the well, `rig` for the rig.
-    pub(crate) fn at(&self, path: &str) -> At<'_> {
-        At { sheet: self, path: path.to_owned() }
+    /// A cursor on the well file.
+    pub(crate) fn well(&self) -> At<'_> {
+        At { sheet: self, table: &self.well }
+    }
+
+    /// A cursor on the rig file.
+    pub(crate) fn rig(&self) -> At<'_> {
+        At { sheet: self, table: &self.rig }
+    }
+}
+
+/// What was read of a table. Nothing stands twice under one key.
+#[derive(Debug, Default)]
+pub(crate) struct Table {
+    /// Concrete path; those of the files themselves are `` and `rig`.
+    pub(crate) path: String,
+    /// Where it begins; `None` only for a file that was not read.
+    pub(crate) head: Option<Place>,
+    pub(crate) values: Vec<(&'static str, Held)>,
+    pub(crate) tables: Vec<(&'static str, Table)>,
+    pub(crate) lists: Vec<(&'static str, Vec<Table>)>,
+    /// Keys that are written but whose values were refused: not there for the checks, and not missing either.
+    pub(crate) refused: Vec<&'static str>,
+}
+
+/// What stands under a key: tables are short, and looked through in order.
+fn under<'a, T>(rows: &'a [(&'static str, T)], key: &str) -> Option<&'a T> {
+    rows.iter().find(|(known, _)| *known == key).map(|(_, found)| found)
+}
+
+impl Table {
+    /// A table with nothing in it yet.
+    pub(crate) fn new(path: String, head: Place) -> Table {
+        Table { path, head: Some(head), ..Table::default() }
+    }
+
+    pub(crate) fn held(&self, key: &str) -> Option<&Held> {
+        under(&self.values, key)
+    }
+
+    /// The table of this key.
+    pub(crate) fn table(&self, key: &str) -> Option<&Table> {
+        under(&self.tables, key)
+    }
+
+    /// The tables of a list; none when it is not there.
+    pub(crate) fn list(&self, key: &str) -> &[Table] {
+        under(&self.lists, key).map_or(&[], Vec::as_slice)
+    }
+
+    /// Where a value stands, or else the head of this table.
+    pub(crate) fn place(&self, key: &str) -> Option<&Place> {
+        self.held(key).map(|held| &held.place).or(self.head.as_ref())
     }
 }
 
@@ -87,15 +134,15 @@ pub(crate) fn join(path: &str, key: &str) -> String {
 }
 
 /// A cursor on one table.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct At<'a> {
     sheet: &'a Sheet,
-    pub(crate) path: String,
+    pub(crate) table: &'a Table,
 }
 
 impl<'a> At<'a> {
     pub(crate) fn held(&self, key: &str) -> Option<&'a Held> {
-        self.sheet.values.get(&join(&self.path, key))
+        self.table.held(key)
     }
 
     /// A number, quantity, share or whole number. [SI]
@@ -113,8 +160,9 @@ impl<'a> At<'a> {
     }
 
     pub(crate) fn text(&self, key: &str) -> Option<&'a str> {
-        match &self.held(key)?.value {
-            Value::Text(text) => Some(text),
+        let held = self.held(key)?;
+        match held.value {
+            Value::Text => Some(&held.text),
             _ => None,
         }
     }
@@ -170,30 +218,27 @@ impl<'a> At<'a> {
 
     /// Whether something is written there that was refused.
     pub(crate) fn refused(&self, key: &str) -> bool {
-        self.sheet.refused.contains(&join(&self.path, key))
+        self.table.refused.contains(&key)
     }
 
     /// The table of this key, if it is there.
     pub(crate) fn table(&self, key: &str) -> Option<At<'a>> {
-        let at = At { sheet: self.sheet, path: join(&self.path, key) };
-        self.sheet.tables.contains_key(&at.path).then_some(at)
+        self.table.table(key).map(|table| At { table, ..*self })
     }
 
     /// The tables of a list; none when it is not there.
     pub(crate) fn list(&self, key: &str) -> Vec<At<'a>> {
-        let path = join(&self.path, key);
-        let count = self.sheet.lists.get(&path).copied().unwrap_or(0);
-        (0..count).map(|index| At { sheet: self.sheet, path: format!("{path}[{index}]") }).collect()
+        self.table.list(key).iter().map(|table| At { table, ..*self }).collect()
     }
 
     /// The head of this table.
     pub(crate) fn head(&self) -> Option<&'a Place> {
-        self.sheet.tables.get(&self.path)
+        self.table.head.as_ref()
     }
 
     /// Where a value stands, or else the head of this table.
     pub(crate) fn place(&self, key: &str) -> Option<&'a Place> {
-        self.held(key).map(|held| &held.place).or_else(|| self.head())
+        self.table.place(key)
     }
 
     /// The text of a value as it was written; empty when it is absent.

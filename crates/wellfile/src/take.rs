@@ -8,7 +8,7 @@ use crate::sheet::{Held, Pair, RockPressure, Row, Value};
 use crate::source::{Place, Source, steers};
 use jiff::civil::Date;
 use rigwright_physics::Range;
-use rigwright_units::{Kind, Spread, Stated, UnitError, find_unit, parse_stated, show_exact_in, units_of};
+use rigwright_units::{Kind, Spread, Stated, UnitError, parse_stated, show_exact_in, unit_at_end, unit_named, units_of};
 use std::sync::Arc;
 use toml::Spanned;
 use toml::de::{DeArray, DeTable, DeValue};
@@ -44,44 +44,41 @@ impl Taker<'_> {
     pub(crate) fn take(&mut self, entry: &'static Entry, value: &Spanned<DeValue<'_>>) -> Option<Held> {
         let place = self.place(value.span());
         let whole_text = || self.source.slice(&value.span()).trim_matches('"').to_owned();
-        let (value, spreads, text) = match entry.form {
+        let (value, spread, text) = match entry.form {
             Form::Quantity(kind) | Form::Number(kind) => {
                 let figure = self.figure(entry, kind, value)?;
-                (Value::Number(figure.stated.value), vec![figure.stated.spread], figure.text)
+                (Value::Number(figure.stated.value), figure.stated.spread, figure.text)
             }
             Form::Whole => {
                 let number = self.whole(entry, value)?;
-                (Value::Number(f64::from(number)), Vec::new(), number.to_string())
+                (Value::Number(f64::from(number)), Spread::Exact, number.to_string())
             }
-            Form::Text => {
-                let text = self.text(entry, value)?;
-                (Value::Text(text.clone()), Vec::new(), text)
-            }
+            Form::Text => (Value::Text, Spread::Exact, self.text(entry, value)?),
             Form::Choice(words) => {
                 let text = self.text(entry, value)?;
                 if !words.contains(&text.as_str()) {
                     self.report.push(unknown_word(&text, words, &place, entry));
                     return None;
                 }
-                (Value::Text(text.clone()), Vec::new(), text)
+                (Value::Text, Spread::Exact, text)
             }
-            Form::Date => (Value::Day(self.day(entry, value)?), Vec::new(), whole_text()),
+            Form::Date => (Value::Day(self.day(entry, value)?), Spread::Exact, whole_text()),
             Form::Pair(kind) => {
                 let [first, last] = self.both(entry, value, |taker, end| {
                     let Figure { stated, .. } = taker.figure(entry, kind, end)?;
                     Some((stated.value, stated.spread))
                 })?;
-                (Value::Ends([first.0, last.0]), vec![first.1, last.1], whole_text())
+                (Value::Ends([first.0, last.0]), first.1, whole_text())
             }
             Form::FormationPressure => {
                 let [top, base] = self.both(entry, value, |taker, end| taker.rock_pressure(entry, end))?;
-                (Value::Pressures([top.0, base.0]), vec![top.1, base.1], whole_text())
+                (Value::Pressures([top.0, base.0]), top.1, whole_text())
             }
-            Form::Pairs { key, value: kind } => (Value::Pairs(self.pairs(entry, key, kind, value)?), Vec::new(), whole_text()),
+            Form::Pairs { key, value: kind } => (Value::Pairs(self.pairs(entry, key, kind, value)?), Spread::Exact, whole_text()),
             Form::Nozzles => {
                 let text = self.text(entry, value)?;
                 match crate::nozzles::parse(&text) {
-                    Ok((number, flow_area)) => (Value::Nozzles { number, flow_area }, Vec::new(), text),
+                    Ok((number, flow_area)) => (Value::Nozzles { number, flow_area }, Spread::Exact, text),
                     Err(why) => {
                         let finding = Finding::error("well::nozzles", format!("`{text}` is not a set of nozzles"))
                             .at(&place, why)
@@ -91,10 +88,10 @@ impl Taker<'_> {
                     }
                 }
             }
-            Form::Stations => (Value::Stations(self.stations(entry, value)?), Vec::new(), String::from("stations")),
+            Form::Stations => (Value::Stations(self.stations(entry, value)?), Spread::Exact, String::from("stations")),
             Form::Table | Form::Tables => return None,
         };
-        Some(Held { value, place, text, spreads, given: true })
+        Some(Held { value, place, text, spread, given: true })
     }
 
     /// The default of an entry, as if it were written at `place`.
@@ -102,10 +99,10 @@ impl Taker<'_> {
         let value = match entry.form {
             Form::Quantity(kind) | Form::Number(kind) => Value::Number(rigwright_units::parse(text, kind).ok()?),
             Form::Whole => Value::Number(f64::from(text.parse::<u32>().ok()?)),
-            Form::Text | Form::Choice(_) => Value::Text(text.to_owned()),
+            Form::Text | Form::Choice(_) => Value::Text,
             _ => return None,
         };
-        Some(Held { value, place: place.clone(), text: text.to_owned(), spreads: Vec::new(), given: false })
+        Some(Held { value, place: place.clone(), text: text.to_owned(), spread: Spread::Exact, given: false })
     }
 
     fn wrong_type(&mut self, entry: &Entry, value: &Spanned<DeValue<'_>>) {
@@ -175,7 +172,7 @@ impl Taker<'_> {
     /// One number of the entry, in its range.
     fn figure(&mut self, entry: &Entry, kind: Kind, value: &Spanned<DeValue<'_>>) -> Option<Figure> {
         let place = self.place(value.span());
-        let bare = units_of(kind).any(|unit| unit.symbol.is_empty());
+        let bare = unit_named("", kind).is_some();
         let text = match value.get_ref() {
             DeValue::String(text) => text.trim().to_owned(),
             DeValue::Integer(_) | DeValue::Float(_) => self.source.slice(&value.span()).replace('_', ""),
@@ -412,9 +409,7 @@ fn usual_unit(entry: &Entry) -> &'static str {
 
 /// A range in the unit that the user wrote.
 fn range_words(range: &Range, text: &str, kind: Kind) -> String {
-    let starts = text.char_indices().map(|(at, _)| at).chain([text.len()]);
-    let unit = starts.filter_map(|at| find_unit(&text[at..], kind).ok()).next();
-    let unit = unit.or_else(|| units_of(kind).next());
+    let unit = unit_at_end(text, kind).or_else(|| units_of(kind).next());
     // Three digits are enough for a hint, rounded so that what is said holds.
     let print = |value: f64, round: fn(f64) -> f64| {
         let number = unit.map_or(value, |unit| unit.from_si(value));

@@ -6,7 +6,7 @@ use crate::entry::{Entry, Form, Presence};
 use crate::finding::Finding;
 use crate::nearest::nearest;
 use crate::report::Report;
-use crate::sheet::{Sheet, join};
+use crate::sheet::{Table, join};
 use crate::source::{Place, Source};
 use crate::take::Taker;
 use crate::tree::Node;
@@ -21,8 +21,8 @@ const LONGEST_LIST: usize = 500;
 /// With larger files only the first syntax error is looked for: recovery keeps every one in memory.
 const RECOVER_BELOW: usize = 256 << 10;
 
-/// Reads one file into the sheet, under `prefix`.
-pub(crate) fn file(source: &Arc<Source>, tree: &Node, prefix: &str, sheet: &mut Sheet, report: &mut Report) {
+/// Reads one file, whose paths begin with `prefix`.
+pub(crate) fn file(source: &Arc<Source>, tree: &Node, prefix: &str, report: &mut Report) -> Table {
     let (root, errors) = if source.text.len() < RECOVER_BELOW {
         DeTable::parse_recoverable(&source.text)
     } else {
@@ -46,13 +46,13 @@ pub(crate) fn file(source: &Arc<Source>, tree: &Node, prefix: &str, sheet: &mut 
             taker.report.push(syntax(error.message(), &place));
         }
     }
-    let mut walk = Walk { taker, sheet, broken };
+    let mut walk = Walk { taker, broken };
     if !broken && root.get_ref().is_empty() {
         let finding = Finding::error("well::empty-file", "there is nothing in this file").at(&walk.taker.place(0..0), "");
         walk.taker.report.push(finding.help("`rigwright new` writes a commented file to begin with"));
-        return;
+        return Table { path: prefix.to_owned(), ..Table::default() };
     }
-    walk.table(tree, prefix, root.get_ref(), 0..0);
+    walk.table(tree, prefix.to_owned(), root.get_ref(), 0..0)
 }
 
 fn syntax(message: &str, place: &Place) -> Finding {
@@ -74,20 +74,19 @@ fn syntax(message: &str, place: &Place) -> Finding {
 
 struct Walk<'a> {
     taker: Taker<'a>,
-    sheet: &'a mut Sheet,
     /// Whether the file has syntax errors: what is missing may then only be unreadable.
     broken: bool,
 }
 
 impl Walk<'_> {
-    fn table(&mut self, node: &Node, path: &str, table: &DeTable<'_>, head: Range<usize>) {
+    fn table(&mut self, node: &Node, path: String, table: &DeTable<'_>, head: Range<usize>) -> Table {
         let head = self.taker.place(head);
-        self.sheet.tables.insert(path.to_owned(), head.clone());
+        let mut read = Table::new(path, head.clone());
         // What a slip of the finger meant is not missing as well.
         let mut meant = Vec::new();
         for (key, value) in table {
             match node.child(key.get_ref()) {
-                Some(child) => self.key(child, &join(path, child.key), key, value),
+                Some(child) => self.key(child, &mut read, key, value),
                 None if self.taker.report.full() => self.taker.report.more += 1,
                 None if self.broken => {}
                 None => meant.extend(self.unknown(node, key)),
@@ -95,23 +94,26 @@ impl Walk<'_> {
         }
         let mut missing: Vec<&'static Entry> = Vec::new();
         for child in node.children.iter().filter(|child| !table.contains_key(child.key)) {
-            missing.extend(self.absent(child, &join(path, child.key), &head));
+            missing.extend(self.absent(child, &mut read, &head));
         }
         missing.retain(|entry| !meant.contains(&entry.key()));
         if !missing.is_empty() && !self.broken {
             self.taker.report.push(missing_finding(node, &missing, &head));
         }
+        read
     }
 
-    fn key(&mut self, node: &Node, path: &str, key: &Spanned<DeString<'_>>, value: &Spanned<DeValue<'_>>) {
+    /// Reads what stands under one key of the table `read`.
+    fn key(&mut self, node: &Node, read: &mut Table, key: &Spanned<DeString<'_>>, value: &Spanned<DeValue<'_>>) {
         match (value.get_ref(), node.table) {
             (DeValue::Table(table), Some(_)) => {
+                let path = join(&read.path, node.key);
                 if node.is_list() {
                     self.brackets(node, value, "one of a list of tables");
-                    self.sheet.lists.insert(path.to_owned(), 1);
-                    return self.table(node, &format!("{path}[0]"), table, value.span());
+                    let table = self.table(node, format!("{path}[0]"), table, value.span());
+                    return read.lists.push((node.key, vec![table]));
                 }
-                self.table(node, path, table, value.span());
+                read.tables.push((node.key, self.table(node, path, table, value.span())));
             }
             (DeValue::Array(list), Some(_)) if list.iter().all(|item| item.get_ref().is_table()) && !list.is_empty() => {
                 if !node.is_list() {
@@ -122,27 +124,26 @@ impl Walk<'_> {
                     self.taker.report.push(Finding::error("well::list-length", message).at(&self.taker.place(key.span()), ""));
                     return;
                 }
-                let count = if node.is_list() { list.len() } else { 1 };
+                let path = join(&read.path, node.key);
+                let items = list.iter().filter_map(|item| item.get_ref().as_table().map(|table| (table, item.span())));
                 if node.is_list() {
-                    self.sheet.lists.insert(path.to_owned(), count);
-                }
-                for (index, item) in list.iter().enumerate().take(count) {
-                    let DeValue::Table(table) = item.get_ref() else { continue };
-                    let path = if node.is_list() { format!("{path}[{index}]") } else { path.to_owned() };
-                    self.table(node, &path, table, item.span());
+                    let item = |(index, (table, span))| self.table(node, format!("{path}[{index}]"), table, span);
+                    read.lists.push((node.key, items.enumerate().map(item).collect()));
+                } else if let Some((table, span)) = items.into_iter().next() {
+                    read.tables.push((node.key, self.table(node, path, table, span)));
                 }
             }
             (_, table) => match (node.value, table) {
                 (Some(entry), _) => {
                     if let Some(held) = self.taker.take(entry, value) {
-                        self.sheet.values.insert(path.to_owned(), held);
+                        read.values.push((node.key, held));
                     } else {
-                        self.sheet.refused.insert(path.to_owned());
+                        read.refused.push(node.key);
                     }
                 }
                 (None, Some(_)) => {
                     self.brackets(node, value, if node.is_list() { "a list of tables" } else { "a table" });
-                    self.sheet.refused.insert(path.to_owned());
+                    read.refused.push(node.key);
                 }
                 (None, None) => {}
             },
@@ -176,14 +177,14 @@ impl Walk<'_> {
         near
     }
 
-    /// What follows from an entry that is not written: its default, or that it is missing.
-    fn absent(&mut self, node: &Node, path: &str, head: &Place) -> Option<&'static Entry> {
+    /// What follows from an entry that is not written in the table `read`: its default, or that it is missing.
+    fn absent(&mut self, node: &Node, read: &mut Table, head: &Place) -> Option<&'static Entry> {
         if let Some(entry) = node.value {
             match entry.presence {
                 Presence::Required => return Some(entry),
                 Presence::Default { text, .. } => {
                     let held = self.taker.default(entry, text, head);
-                    self.sheet.values.extend(held.map(|held| (path.to_owned(), held)));
+                    read.values.extend(held.map(|held| (node.key, held)));
                 }
                 _ => {}
             }
@@ -193,10 +194,11 @@ impl Walk<'_> {
             return Some(table);
         }
         // A table whose entries all have defaults: as if its head stood there with nothing below.
-        self.sheet.tables.insert(path.to_owned(), head.clone());
+        let mut below = Table::new(join(&read.path, node.key), head.clone());
         for child in &node.children {
-            self.absent(child, &join(path, child.key), head);
+            self.absent(child, &mut below, head);
         }
+        read.tables.push((node.key, below));
         None
     }
 }

@@ -14,7 +14,7 @@ use crate::sheet::{At, Pair, RockPressure, Sheet};
 use rigwright_physics::trajectory::Path;
 use rigwright_physics::tubular::{CasingDrift, casing_inside_diameter, drill_pipe_inside_diameter};
 use rigwright_physics::{Formula, STANDARD_GRAVITY};
-use rigwright_units::{Kind, Spread, show_exact_in, units_of};
+use rigwright_units::{Kind, show_exact_in, unit_at_end, units_of};
 use rigwright_well::{Fit, WellKind};
 
 /// A value that was worked out from other entries.
@@ -24,13 +24,15 @@ pub(crate) struct Assumed {
     pub(crate) path: String,
     /// The value as it could be written.
     pub(crate) text: String,
+    /// Where the table that lacks it begins. [byte]
+    pub(crate) start: usize,
 }
 
 /// Builds it all; `None` when something required is absent, which the walk and the checks have then said.
 pub(crate) fn fit(sheet: &Sheet, path: Path) -> Option<(Fit, Vec<Assumed>)> {
     let mut assumed = Vec::new();
-    let rig = rig::rig(&sheet.at("rig"), &mut assumed)?;
-    let well = well::well(&sheet.at(""), path, &rig, &mut assumed)?;
+    let rig = rig::rig(&sheet.rig(), &mut assumed)?;
+    let well = well::well(&sheet.well(), path, &rig, &mut assumed)?;
     Some((Fit::new(well, rig), assumed))
 }
 
@@ -41,14 +43,15 @@ fn yes(at: &At<'_>, key: &str) -> Option<bool> {
 
 /// Notes a value that was worked out.
 fn assume(assumed: &mut Vec<Assumed>, at: &At<'_>, key: &str, text: String) {
-    assumed.push(Assumed { path: crate::sheet::join(&at.path, key), text });
+    let start = at.head().map_or(0, |head| head.span.start);
+    assumed.push(Assumed { path: crate::sheet::join(&at.table.path, key), text, start });
 }
 
 /// A value in the unit of a text that the user wrote beside it, or else in the most usual one.
 fn like(value: f64, kind: Kind, beside: &str) -> String {
-    let starts = beside.char_indices().map(|(at, _)| at);
-    let unit = starts.filter_map(|at| rigwright_units::find_unit(&beside[at..], kind).ok()).next();
-    unit.or_else(|| units_of(kind).next()).map_or_else(|| value.to_string(), |unit| show_exact_in(value, unit))
+    unit_at_end(beside, kind)
+        .or_else(|| units_of(kind).next())
+        .map_or_else(|| value.to_string(), |unit| show_exact_in(value, unit))
 }
 
 /// A pressure in the rock at a vertical depth. [Pa]
@@ -63,7 +66,7 @@ pub(crate) fn rock_pressure(pressure: RockPressure, vertical_depth: f64) -> f64 
 /// The path by the survey in the file, vertical without one. `None` when its stations make no path, which the
 /// checks have said.
 pub(crate) fn path(sheet: &Sheet) -> Option<Path> {
-    let well = sheet.at("");
+    let well = sheet.well();
     let Some(survey) = well.table("survey") else { return Some(Path::vertical()) };
     let rows = survey.stations()?;
     let stations: Vec<(f64, f64, f64)> = rows.iter().map(|row| row.values.into()).collect();
@@ -130,17 +133,12 @@ pub(crate) fn to_sea_bed(section: &At<'_>) -> bool {
 
 /// The parts of a section's string with their section: its own, or those of the section above that it names.
 pub(crate) fn parts<'a>(section: &At<'a>, above: &[At<'a>]) -> Vec<At<'a>> {
-    let mut owner = section.clone();
+    let mut owner = *section;
     let mut left = above;
     // Only sections above may be named, so that the chain ends.
     while let Some(name) = owner.text("string") {
         let Some(index) = left.iter().position(|other| other.text("name") == Some(name)) else { return Vec::new() };
-        (owner, left) = (left[index].clone(), &left[..index]);
+        (owner, left) = (left[index], &left[..index]);
     }
     owner.list("string")
-}
-
-/// Spread of a value that has one.
-pub(crate) fn first_spread(spreads: &[Spread]) -> Spread {
-    spreads.first().copied().unwrap_or(Spread::Exact)
 }

@@ -131,9 +131,9 @@ fn returns(sections: &[At<'_>], report: &mut Report) {
 fn passes(section: &At<'_>, riser: &At<'_>, report: &mut Report) {
     let Some(inside) = riser.number("inside") else { return };
     let casing = section.table("casing");
-    let widths = [(Some(section.clone()), "hole", section.number("hole"))];
+    let widths = [(Some(*section), "hole", section.number("hole"))];
     let casing_width = casing.as_ref().and_then(casing_outside);
-    for (at, key, width) in widths.into_iter().chain([(casing.clone(), "outside", casing_width)]) {
+    for (at, key, width) in widths.into_iter().chain([(casing, "outside", casing_width)]) {
         if let (Some(at), Some(width)) = (at, width)
             && !more(inside, width)
         {

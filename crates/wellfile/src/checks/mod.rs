@@ -21,7 +21,7 @@ use rigwright_physics::trajectory::Path;
 
 /// Runs all checks.
 pub(crate) fn all(sheet: &Sheet, path: Option<&Path>, report: &mut Report) {
-    let (well, rig) = (sheet.at(""), sheet.at("rig"));
+    let (well, rig) = (sheet.well(), sheet.rig());
     let sections = well.list("section");
     well::check(&well, report);
     survey::check(&well, path, report);
@@ -65,7 +65,7 @@ fn need(table: &At<'_>, keys: &[&'static str], why: &str, report: &mut Report) {
     let names = missing.iter().map(|key| format!("`{key}`")).collect::<Vec<_>>().join(", ");
     let verb = if missing.len() == 1 { "is" } else { "are" };
     let lines = missing.iter().filter_map(|key| {
-        let entry = crate::entry(&crate::sheet::join(&table.path, key))?;
+        let entry = crate::entry(&crate::sheet::join(&table.table.path, key))?;
         Some(format!("{key} = {}  # {}", entry.written_example(), entry.help))
     });
     let help = format!("add, with your values:\n{}", lines.collect::<Vec<_>>().join("\n"));

@@ -47,7 +47,7 @@ fn temperatures(mud: &At<'_>, report: &mut Report) {
     if mud.held("temperature").is_none() {
         need(mud, &["temperature"], "readings at other temperatures are held against it", report);
     }
-    let mut seen = vec![mud.clone()];
+    let mut seen = vec![*mud];
     for other in others {
         if let Some(readings) = other.pairs("readings") {
             wanted(&other, readings, report);

@@ -245,7 +245,7 @@ fn fits(section: &At<'_>, above: &[At<'_>], report: &mut Report) {
     let mut parts = parts(section, above);
     let other_bit = section.table("bit");
     if let (Some(bit), Some(first)) = (&other_bit, parts.first_mut()) {
-        *first = bit.clone();
+        *first = *bit;
     }
     if let Some(hole) = section.number("hole") {
         let narrow = tightest(above);

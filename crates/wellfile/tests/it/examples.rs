@@ -1,7 +1,7 @@
 //! The example files read without a word, and mean what they say.
 
 use crate::{Shelf, root};
-use rigwright_wellfile::{Disk, read};
+use rigwright_wellfile::{Disk, Origin, entry, read};
 
 const WELLS: [&str; 2] = ["examples/ostrick.toml", "examples/tolvane.toml"];
 const RIGS: [&str; 2] = ["examples/rigs/anvil-12.toml", "examples/rigs/harrow-3.toml"];
@@ -49,4 +49,28 @@ fn law_the_block_in_comment_reads_too() {
     let loaded = read("examples/tolvane.toml", None, &shelf).unwrap();
     let pressure = loaded.fit.well.sections[2].managed_pressure.unwrap();
     assert!(pressure.still > pressure.flowing && loaded.cautions.is_empty());
+}
+
+/// Where a value comes from is found by its path as it is found by going through all of them, and no path stands twice.
+#[test]
+fn law_the_origin_of_a_path_is_that_of_its_row() {
+    for well in WELLS.iter().chain(&["examples/quellmere.toml"]) {
+        let loaded = read(&root(well), None, &Disk).unwrap();
+        let rows: Vec<(&str, &Origin)> = loaded.provenance.iter().collect();
+        assert!(rows.len() > 200, "{well}");
+        for (path, origin) in &rows {
+            assert!(std::ptr::eq(loaded.provenance.get(path).unwrap(), *origin), "{path} of {well}");
+            assert!(entry(path).is_some(), "{path} of {well}");
+            if let Origin::Given { source, line, text, .. } = origin {
+                let written = source.text.lines().nth(line - 1).unwrap();
+                assert!(
+                    written.contains(text.as_str()) || text == "stations" || text.contains('\n'),
+                    "{path}: {text}, {written}"
+                );
+            }
+        }
+        for path in loaded.provenance.unknown().chain(["", "section[0]", "section[0].mud.wieght", "zz"]) {
+            assert!(loaded.provenance.get(path).is_none(), "{path} of {well}");
+        }
+    }
 }
