@@ -5,6 +5,8 @@
 //! that depth, so that the slowest safe speed of a section is found on those bit depths alone. Mud that was read at several temperatures
 //! bends those lines a little: each piece of annulus has the temperature of its middle.
 
+mod shared;
+
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::rheology::mud_at;
@@ -12,6 +14,7 @@ use crate::fields::surge::{Moved, moved, trip};
 use crate::{Answer, Figure, Scene, sweep};
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
+use rigwright_physics::circulating::trip::Trip;
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Formula, Off, Recorder, Root, numerics};
 use rigwright_units::Kind;
@@ -117,6 +120,9 @@ pub(crate) fn slowed(scene: &Scene, operation: Operation, depths: &[f64], wanted
         return Some(vec![wanted; depths.len()]);
     }
     let trips = Trips::new(scene, (operation, 0.0), depths);
+    if shared::runs_smoothly(scene.prepared_flow().method) {
+        return Some(shared::each(&trips, wanted));
+    }
     Some(trips.each(wanted).map(|safe| safe.map_or(wanted, |safe| safe.speed)).collect())
 }
 
@@ -172,7 +178,7 @@ struct Trips<'a, 'b> {
     scene: &'a Scene<'b>,
     /// What is pumped meanwhile. [m³/s]
     pumped: f64,
-    /// Depths of open hole with the pressure that still mud leaves there, margins taken off. [m, Pa]
+    /// Depths of open hole, ascending, with the pressure that still mud leaves there, margins taken off. [m, Pa]
     rooms: Vec<(f64, f64)>,
     /// Pipe that meets a hole anywhere, in mud of a node of temperature.
     rings: Vec<(Moved, usize, &'a MudRheology)>,
@@ -277,27 +283,40 @@ impl<'a, 'b> Trips<'a, 'b> {
         let trip = trip(self.scene, (speed, self.pumped), &mut Off);
         // A ring is worked out once, and only when one of these bit depths has it.
         let mut gradients: Vec<Option<f64>> = vec![None; self.rings.len()];
-        let mut gradient = |ring: usize| {
-            *gradients[ring].get_or_insert_with(|| {
-                let (moved, _, mud) = &self.rings[ring];
-                moved.gradient(mud, &trip, &mut Off)
-            })
-        };
-        let mut cost = |piece: &Passed, depth: f64| {
-            let [low, high] = piece.rings.map(&mut gradient);
-            (low + (high - low) * piece.share) * (piece.bottom.min(depth) - piece.top)
-        };
+        let mut gradient = |ring: usize| *gradients[ring].get_or_insert_with(|| self.gradient(ring, &trip));
         let mut tightest = (0.0, 0.0, f64::INFINITY);
         for bit in bits {
-            for (depth, room) in &self.rooms {
-                let passed = bit.pieces.iter().take_while(|piece| piece.top < *depth);
-                let cost: f64 = passed.map(|piece| cost(piece, *depth)).sum();
-                if room - cost < tightest.2 {
-                    tightest = (bit.depth, *depth, room - cost);
+            self.left(bit, &mut gradient, |depth, left| {
+                if left < tightest.2 {
+                    tightest = (bit.depth, depth, left);
                 }
-            }
+            });
         }
         tightest
+    }
+
+    /// Swab or surge of a ring per length. [Pa/m]
+    fn gradient(&self, ring: usize, trip: &Trip) -> f64 {
+        let (moved, _, mud) = &self.rings[ring];
+        moved.gradient(mud, trip, &mut Off)
+    }
+
+    /// Tells what is left at each depth of open hole, from the top down, of what each ring costs per length. [m, Pa]
+    fn left(&self, bit: &Bit, mut gradient: impl FnMut(usize) -> f64, mut tell: impl FnMut(f64, f64)) {
+        // Pieces and depths both run downwards: what is passed whole is added up once.
+        let (mut whole, mut next) = (0.0, 0);
+        for (depth, room) in &self.rooms {
+            let mut cost = whole;
+            while let Some(piece) = bit.pieces.get(next).filter(|piece| piece.top < *depth) {
+                let [low, high] = piece.rings.map(&mut gradient);
+                cost = whole + (low + (high - low) * piece.share) * (piece.bottom.min(*depth) - piece.top);
+                if piece.bottom > *depth {
+                    break;
+                }
+                (whole, next) = (cost, next + 1);
+            }
+            tell(*depth, room - cost);
+        }
     }
 
     fn show<R: Recorder>(&self, kind: &TripKind, slowest: &Safe, rec: &mut R) {
