@@ -99,17 +99,22 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let trip = self.trip(rec);
         let mut pressure_top = situation.back_pressure + self.scene.sea_pressure();
         let mut pieces: Vec<Piece> = Vec::with_capacity(self.scene.annuli().len());
+        let mut last = (0.0, self.scene.vertical_depth(0.0));
         for annulus in self.scene.annuli().iter().rev() {
-            let vertical_top = self.scene.vertical_depth(annulus.top);
+            // Most pieces begin where the one above them ends.
+            let begins =
+                if annulus.top.to_bits() == f64::to_bits(last.0) { last.1 } else { self.scene.vertical_depth(annulus.top) };
+            let vertical = (begins, self.scene.vertical_depth(annulus.bottom));
             let (cuttings, density, gradient) = match &trip {
-                Some(trip) => (0.0, self.weight_in(annulus), self.moving(annulus, trip)),
+                Some(trip) => (0.0, self.weight_in(annulus, vertical), self.moving(annulus, trip)),
                 None => {
-                    let (cuttings, density) = self.density(annulus, &mut Off);
+                    let (cuttings, density) = self.density_between(annulus, vertical, &mut Off);
                     (cuttings, density, self.flowing(annulus))
                 }
             };
-            let piece = Piece { annulus: *annulus, vertical_top, pressure_top, cuttings, density, gradient, gravity };
-            pressure_top = piece.pressure(annulus.bottom, self.scene.vertical_depth(annulus.bottom));
+            let piece = Piece { annulus: *annulus, vertical_top: vertical.0, pressure_top, cuttings, density, gradient, gravity };
+            pressure_top = piece.pressure(annulus.bottom, vertical.1);
+            last = (annulus.bottom, vertical.1);
             pieces.push(piece);
         }
         if R::ON {
@@ -122,10 +127,9 @@ impl<'a, 'b> Circuit<'a, 'b> {
         pieces
     }
 
-    /// Mean weight of the mud in an annulus, without cuttings. [kg/m³]
-    fn weight_in(&self, annulus: &Annulus) -> f64 {
+    /// Mean weight of the mud in an annulus, whose ends have these vertical depths, without cuttings. [kg/m³]
+    fn weight_in(&self, annulus: &Annulus, vertical: (f64, f64)) -> f64 {
         let Some(columns) = self.columns.as_ref().filter(|_| self.weighs) else { return self.weight };
-        let vertical = (self.scene.vertical_depth(annulus.top), self.scene.vertical_depth(annulus.bottom));
         self.weight * columns.stretch_weight(Leg::Annulus, (annulus.top, annulus.bottom), vertical)
     }
 
@@ -182,7 +186,13 @@ impl<'a, 'b> Circuit<'a, 'b> {
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
     pub(super) fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
-        let density = self.weight_in(annulus);
+        let vertical = (self.scene.vertical_depth(annulus.top), self.scene.vertical_depth(annulus.bottom));
+        self.density_between(annulus, vertical, rec)
+    }
+
+    /// The same of an annulus whose ends have these vertical depths. [-, kg/m³]
+    fn density_between<R: Recorder>(&self, annulus: &Annulus, vertical: (f64, f64), rec: &mut R) -> (f64, f64) {
+        let density = self.weight_in(annulus, vertical);
         let penetration_rate = self.section.drilling.penetration_rate;
         let flow_rate = self.scene.flow_past(annulus);
         if self.scene.situation.operation != Operation::Drilling || !self.passes(annulus) || penetration_rate <= 0.0 {

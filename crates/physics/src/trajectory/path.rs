@@ -89,6 +89,8 @@ struct Leg {
     end: Vector,
     /// Angle between them. [rad]
     dogleg: f64,
+    /// Its sine.
+    sine: f64,
     /// Measured depth between them. [m]
     length: f64,
 }
@@ -96,8 +98,7 @@ struct Leg {
 impl Leg {
     /// Shares of `start` and `end` in the direction after the share `at` of the length.
     fn shares(&self, at: f64) -> (f64, f64) {
-        let whole = self.dogleg.sin();
-        (((1.0 - at) * self.dogleg).sin() / whole, (at * self.dogleg).sin() / whole)
+        (((1.0 - at) * self.dogleg).sin() / self.sine, (at * self.dogleg).sin() / self.sine)
     }
 
     fn tangent(&self, at: f64) -> Vector {
@@ -123,7 +124,7 @@ impl Leg {
         if self.dogleg < STRAIGHT {
             return [0.0; 3];
         }
-        let per_length = self.dogleg / (self.length * self.dogleg.sin());
+        let per_length = self.dogleg / (self.length * self.sine);
         let (start, end) = (((1.0 - at) * self.dogleg).cos(), (at * self.dogleg).cos());
         std::array::from_fn(|axis| per_length * (end * self.end[axis] - start * self.start[axis]))
     }
@@ -182,8 +183,8 @@ impl Path {
                 Some(above) => {
                     // The lead-in from surface to the first survey is vertical, whatever the survey says.
                     let end = if index == 0 { above.tangent } else { tangent };
-                    let leg =
-                        Leg { start: above.tangent, end, dogleg: angle_between(above.tangent, end), length: depth - above.depth };
+                    let dogleg = angle_between(above.tangent, end);
+                    let leg = Leg { start: above.tangent, end, dogleg, sine: dogleg.sin(), length: depth - above.depth };
                     if leg.dogleg > LARGEST_DOGLEG {
                         return Err(PathError::Dogleg { station, angle: leg.dogleg });
                     }
