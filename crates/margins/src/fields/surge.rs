@@ -15,8 +15,9 @@ use std::sync::Mutex;
 /// More than a section ever has sizes and speeds: what comes after is reckoned each time.
 const MOST: usize = 4096;
 
-/// What one stretch costs in a trip of the section: node of temperature, diameters of hole and pipe, and speed, to the last bit.
-type Key = [u64; 4];
+/// What a piece costs in a trip of the section: node of temperature, diameters of hole, body and joints, share of the joints, and
+/// speed, to the last bit.
+type Key = [u64; 6];
 
 /// Losses that are known of one section's mud at its own weight.
 pub struct Known {
@@ -49,14 +50,7 @@ impl Known {
 
     /// Surge or swab per length, as a magnitude. [Pa/m]
     pub(super) fn gradient(&self, mud: &MudAt, moved: &Moved, trip: &Trip) -> f64 {
-        let at_node = |at: usize| {
-            let along = |stretch: &TripStretch| self.of_stretch((mud.nodes[at], mud.curves[at]), stretch, trip);
-            let body_gradient = along(&moved.body);
-            moved.joints.as_ref().map_or(body_gradient, |(joints, joint_share)| {
-                let joint_gradient = along(joints);
-                GradientPastJoints { body_gradient, joint_gradient, joint_share: *joint_share }.value()
-            })
-        };
+        let at_node = |at: usize| self.at_node((mud.nodes[at], mud.curves[at]), moved, trip);
         let lower_gradient = at_node(0);
         if mud.share <= 0.0 {
             return lower_gradient;
@@ -64,13 +58,16 @@ impl Known {
         LossBetweenTemperatures { lower_gradient, higher_gradient: at_node(1), temperature_share: mud.share }.value()
     }
 
-    fn of_stretch(&self, (node, mud): (usize, &MudRheology), stretch: &TripStretch, trip: &Trip) -> f64 {
-        let work_out = || trip_gradient(mud, stretch, trip, 0.0, &mut Off);
+    fn at_node(&self, (node, mud): (usize, &MudRheology), moved: &Moved, trip: &Trip) -> f64 {
+        let work_out = || moved.gradient(mud, trip, &mut Off);
         if trip.density.to_bits() != self.density.to_bits() {
             return work_out();
         }
-        let [hole, pipe, speed] = [stretch.hole_diameter, stretch.pipe_diameter, trip.pipe_speed].map(f64::to_bits);
-        self.found([node as u64, hole, pipe, speed], work_out)
+        let TripStretch { hole_diameter, pipe_diameter, .. } = moved.body;
+        let (joint_diameter, joint_share) = moved.joints.map_or((0.0, 0.0), |(joints, share)| (joints.pipe_diameter, share));
+        let sizes = [hole_diameter, pipe_diameter, joint_diameter, joint_share, trip.pipe_speed].map(f64::to_bits);
+        let [hole, pipe, joint, share, speed] = sizes;
+        self.found([node as u64, hole, pipe, joint, share, speed], work_out)
     }
 }
 
