@@ -157,7 +157,8 @@ impl<'a, 'b> Moving<'a, 'b> {
     pub(crate) fn surface<R: Recorder>(&self, grid: &DragGrid, moved: &Moved, rec: &mut R) -> DragNode {
         let bit = BitLoad { weight: moved.weight_on_bit + self.jets, torque: moved.bit_torque };
         let (pieces, bit_depth, motion) = (&self.pieces, self.scene.situation.bit_depth, moved.motion);
-        grid.march(&Hanging { pieces, bit_depth, motion, bit }, &mut Vec::new(), rec)
+        let hanging = Hanging { pieces, bit_depth, motion, bit };
+        if R::ON { grid.march(&hanging, &mut Vec::new(), rec) } else { grid.surface(&hanging) }
     }
 }
 
@@ -196,7 +197,9 @@ fn pieces<R: Recorder>(scene: &Scene, rec: &mut R) -> Vec<StringPiece> {
                 let (outer_diameter, hole_diameter) = (annulus.annulus.pipe_diameter, annulus.annulus.hole_diameter);
                 let lift = FlowLift { outer_diameter, hole_diameter, gradient: annulus.gradient };
                 pieces.push(StringPiece { length: bottom - top, lift: lift.value(), ..whole });
-                lifts.push((top, bottom, lift));
+                if R::ON {
+                    lifts.push((top, bottom, lift));
+                }
             }
         }
         if pieces.len() == before {
@@ -240,9 +243,15 @@ fn jets<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
     }
 }
 
-fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
+/// Effective tension at surface alone: what [`Drag::solve`] finds without keeping the rest. [N]
+pub(crate) fn surface_tension(scene: &Scene) -> f64 {
+    let pieces = pieces(scene, &mut Off);
+    prepared(scene).surface(&hanging(scene, &pieces, &mut Off)).effective_tension
+}
+
+/// The string of a scene as it moves and stands on its bit.
+fn hanging<'a, R: Recorder>(scene: &Scene, pieces: &'a [StringPiece], rec: &mut R) -> Hanging<'a> {
     let situation = &scene.situation;
-    let pieces = pieces(scene, rec);
     let axial_speed = match situation.operation.motion() {
         Motion::Up => situation.pipe_speed,
         Motion::Down => -situation.pipe_speed,
@@ -251,12 +260,18 @@ fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
     };
     let torque = if situation.operation == Operation::Drilling { scene.section().drilling.bit_torque } else { 0.0 };
     let weight = situation.weight_on_bit + jets(scene, rec);
-    let hanging = Hanging {
-        pieces: &pieces,
+    Hanging {
+        pieces,
         bit_depth: situation.bit_depth,
         motion: StringMotion { axial_speed, rotary_speed: situation.rotary_speed },
         bit: BitLoad { weight, torque },
-    };
+    }
+}
+
+fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
+    let situation = &scene.situation;
+    let pieces = pieces(scene, rec);
+    let hanging = hanging(scene, &pieces, rec);
     let mut nodes = Vec::with_capacity((situation.bit_depth / STEP) as usize + pieces.len() + 16);
     let surface = grid.march(&hanging, &mut nodes, rec);
     let (mut picked_up_tension, mut picked_up) = (surface.effective_tension, Vec::new());
@@ -309,6 +324,20 @@ mod tests {
         let (given, anew) = (surface(&moving.grid(friction)), surface(&hole_grid(&other, 2, STEP)));
         assert!((given - anew).abs() <= 1e-12 * anew, "{given} {anew}");
         assert!((given - surface(prepared(&scene))).abs() > 1.0);
+    }
+
+    /// Definition: the tension alone is that of the whole march, to the last digit.
+    #[test]
+    fn law_the_tension_at_surface_needs_no_nodes() {
+        for name in ["ostrick", "tolvane", "quellmere"] {
+            let fit = crate::example(name);
+            let basis = Basis::new(&fit);
+            for situation in sweep::in_section(&fit, fit.well.sections.len() - 1) {
+                let scene = Scene::new(&basis, situation);
+                let (alone, whole) = (surface_tension(&scene), Drag::solve(&scene, &mut Off).surface_tension);
+                assert_eq!(alone.to_bits(), whole.to_bits(), "{name} {situation:?}");
+            }
+        }
     }
 
     #[test]

@@ -3,6 +3,7 @@
 
 use super::{Job, Step};
 use crate::circulating::{annular_volume, slowed};
+use crate::fields::drag::surface_tension;
 use crate::hoisting::tackle;
 use crate::{Basis, Scene, sweep};
 use rigwright_physics::circulating::passage::LagTime;
@@ -145,7 +146,7 @@ fn by_stand<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec: &mut R
 
 /// Loads of the string at these depths. [N]
 fn loads<'a>(at: &impl Fn(f64) -> Scene<'a>, depths: &[f64], out: bool) -> Vec<f64> {
-    let load = |depth: f64| at(depth).drag(&mut Off).surface_tension.max(0.0);
+    let load = |depth: f64| surface_tension(&at(depth)).max(0.0);
     if out || depths.len() <= LOWERED {
         return depths.iter().map(|depth| load(*depth)).collect();
     }

@@ -112,12 +112,38 @@ impl DragGrid {
     /// Each step weighs its own vertical depth exactly, so that without friction the tension at surface is the
     /// buoyed weight along the vertical to the last digit; friction is taken at the tension half-way up.
     pub fn march<R: Recorder>(&self, hanging: &Hanging, nodes: &mut Vec<DragNode>, rec: &mut R) -> DragNode {
-        let mut depth = hanging.bit_depth.min(self.bottom());
-        let (effective_tension, torque) = (-hanging.bit.weight, hanging.bit.torque);
-        let mut node = DragNode { depth, effective_tension, side_force: 0.0, torque, curvature: 0.0 };
         nodes.clear();
-        nodes.push(node);
+        nodes.push(self.bit(hanging));
         let mut taken = Vec::new();
+        let surface = self.climb(hanging, |step, piece, below, above| {
+            if R::ON {
+                taken.push(Taken { step: *step, piece: *piece, below: *below });
+            }
+            nodes.push(*above);
+        });
+        if R::ON {
+            show(hanging, &taken, nodes, rec);
+        }
+        surface
+    }
+
+    /// The node at surface of the same march, and nothing else.
+    pub fn surface(&self, hanging: &Hanging) -> DragNode {
+        self.climb(hanging, |_, _, _, _| ())
+    }
+
+    /// The node at the bit.
+    fn bit(&self, hanging: &Hanging) -> DragNode {
+        let depth = hanging.bit_depth.min(self.bottom());
+        let (effective_tension, torque) = (-hanging.bit.weight, hanging.bit.torque);
+        DragNode { depth, effective_tension, side_force: 0.0, torque, curvature: 0.0 }
+    }
+
+    /// Climbs from the bit to surface and tells each step with the nodes below and above it.
+    #[inline]
+    fn climb(&self, hanging: &Hanging, mut tell: impl FnMut(&Step, &StringPiece, &DragNode, &DragNode)) -> DragNode {
+        let mut node = self.bit(hanging);
+        let mut depth = node.depth;
         let mut course = self.courses.partition_point(|course| course.bottom < depth);
         for (index, piece) in hanging.pieces.iter().enumerate() {
             let uppermost = index + 1 == hanging.pieces.len();
@@ -127,22 +153,16 @@ impl DragGrid {
                 let here = &self.courses[course];
                 let top = here.top.max(piece_top);
                 // Whole courses are worked out beforehand; both ends are copied, so they compare exactly.
-                let whole = top.total_cmp(&here.top).is_eq() && depth.total_cmp(&here.bottom).is_eq();
+                let whole = here.top >= piece_top && depth.to_bits() == here.bottom.to_bits();
                 let part = if whole { None } else { Some(here.step(top, depth)) };
                 let step = part.as_ref().unwrap_or(&here.whole);
-                if R::ON {
-                    taken.push(Taken { step: *step, piece: *piece, below: node });
-                }
-                node = climb(step, piece, share, node);
-                nodes.push(node);
-                depth = top;
+                let above = step_up(step, piece, share, &node);
+                tell(step, piece, &node, &above);
+                (node, depth) = (above, top);
                 if depth <= here.top {
                     course = course.saturating_sub(1);
                 }
             }
-        }
-        if R::ON {
-            show(hanging, &taken, nodes, rec);
         }
         node
     }
@@ -150,7 +170,7 @@ impl DragGrid {
 
 /// One step up.
 #[inline]
-fn climb(step: &Step, piece: &StringPiece, share: (f64, f64), below: DragNode) -> DragNode {
+fn step_up(step: &Step, piece: &StringPiece, share: (f64, f64), below: &DragNode) -> DragNode {
     let (w, friction) = (piece.buoyed_weight, step.friction_factor);
     let (axial, turning) = (friction * share.0, friction * share.1);
     let weight = w * step.vertical;
@@ -160,19 +180,17 @@ fn climb(step: &Step, piece: &StringPiece, share: (f64, f64), below: DragNode) -
     } else {
         (w * step.middle.sine).abs()
     };
-    let stiff = piece.clearance(step.hole_diameter);
-    if let Some(clearance) = stiff
-        && below.effective_tension < 0.0
+    if below.effective_tension < 0.0
+        && let Some(clearance) = piece.clearance(step.hole_diameter)
     {
         side += helix(step, piece, (axial, side, clearance), below, &mut Off).unwrap_or(0.0);
     }
     let tension = below.effective_tension + weight + axial * side * step.length - piece.lift * step.length;
-    let push = match stiff {
-        Some(clearance) if step.bend_change > 0.0 => {
-            stiffness_force(piece.youngs_modulus * piece.second_moment, step.bend_change, tension, clearance)
-        }
-        _ => 0.0,
-    };
+    // Most steps lie inside an arc.
+    let bends = if step.bend_change > 0.0 { piece.clearance(step.hole_diameter) } else { None };
+    let push = bends.map_or(0.0, |clearance| {
+        stiffness_force(piece.youngs_modulus * piece.second_moment, step.bend_change, tension, clearance)
+    });
     DragNode {
         depth: step.top,
         effective_tension: tension + axial * push,
@@ -187,7 +205,7 @@ fn helix<R: Recorder>(
     step: &Step,
     piece: &StringPiece,
     (axial, side, clearance): (f64, f64, f64),
-    below: DragNode,
+    below: &DragNode,
     rec: &mut R,
 ) -> Option<f64> {
     let start = wound(step, piece, below.effective_tension, (side, clearance), &mut Off).unwrap_or(0.0);
@@ -283,7 +301,7 @@ fn show_step<R: Recorder>(hanging: &Hanging, taken: &Taken, rec: &mut R) {
     let lying = rec.take(side(middle, step.middle));
     let stiff = piece.clearance(step.hole_diameter);
     let winding = stiff.filter(|_| tension_below < 0.0);
-    let winding = winding.and_then(|clearance| helix(&step, &piece, (axial_friction, lying, clearance), below, rec));
+    let winding = winding.and_then(|clearance| helix(&step, &piece, (axial_friction, lying, clearance), &below, rec));
     let side_force = lying + winding.unwrap_or(0.0);
     let tension = rec.take(above(1.0, side_force));
     let torque = rec.take(TorqueAbove { torque_below: below.torque, turning_friction, side_force, radius, step: step.length });
