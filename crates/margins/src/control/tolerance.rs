@@ -85,7 +85,8 @@ fn weakest<R: Recorder>(scene: &Scene, well: &KickWell, rec: &mut R) -> Option<O
     let mut governing = (first, well.governing(weak(&first, fracture))?);
     for (other, fracture) in known() {
         let place = weak(&other, fracture);
-        if other == first || well.lets_pass(place) >= limit(governing.1) {
+        let least = limit(governing.1);
+        if other == first || well.lets_pass(place) >= least || well.surely_passes(place, least) {
             continue;
         }
         let allowed = well.governing(place)?;

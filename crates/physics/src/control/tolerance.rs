@@ -5,10 +5,10 @@
 //! The latter is brought back to the bottom by mass, so both are volumes at the bottom. Margins come off the
 //! allowed pressure before it is given here. Ask at every depth of the section and for every weak point.
 
-use super::bubble::{Bubble, GasLaw, GasPath, SAME_AMOUNT, SAME_PRESSURE, settled};
+use super::bubble::{Bubble, BubbleState, GasLaw, GasPath, SAME_AMOUNT, SAME_PRESSURE, settled};
 use super::gas::GasState;
 use super::kick::{AllowableInfluxHeight, InfluxVolumeByMass};
-use crate::numerics::{root, root_between};
+use crate::numerics::root_of_straight;
 use crate::{Kind, Off, Recorder, Root};
 
 /// A well with a kick on bottom.
@@ -24,6 +24,9 @@ pub struct KickWell<'a> {
 
 /// How much of a density [`KickWell::lets_pass`] relies on. [-]
 const UNSURE: f64 = 0.9;
+
+/// How much larger than a bubble that may hold as much gas [`KickWell::surely_passes`] takes it. [-]
+const LITTLE_MORE: f64 = 1.02;
 
 /// A place that must not break.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,6 +74,12 @@ impl KickTolerance {
     }
 }
 
+/// A bubble that was looked for, and what it amounts to.
+struct Found {
+    volume: f64,
+    state: BubbleState,
+}
+
 /// The hole below a weak point full of gas.
 struct Filled {
     /// Its volume. [m³]
@@ -89,7 +98,7 @@ impl KickWell<'_> {
         rec.heading("initial shut-in: gas at the bottom");
         let at_shut_in = self.at_shut_in(rec, weak, &filled)?;
         rec.heading("top of the gas at the weak point");
-        let at_weak_point = self.at_weak_point(rec, weak, &filled)?;
+        let at_weak_point = self.at_weak_point(rec, weak, &filled)?.volume;
         Some(KickTolerance { at_shut_in: Allowed::Volume(at_shut_in), at_weak_point: Allowed::Volume(at_weak_point) })
     }
 
@@ -99,12 +108,44 @@ impl KickWell<'_> {
             Ok(filled) => filled,
             Err(all) => return Some(all),
         };
-        let at_weak_point = self.at_weak_point(&mut Off, weak, &filled)?;
+        let Found { volume, state } = self.at_weak_point(&mut Off, weak, &filled)?;
         // What the weak point lets pass is small enough for the shut-in as well, or the shut-in governs.
-        if self.excess(weak, filled.open, self.at_bottom(at_weak_point))? <= 0.0 {
-            return Some(Allowed::Volume(at_weak_point));
+        if self.excess(weak, filled.open, self.at_bottom(volume), state) <= 0.0 {
+            return Some(Allowed::Volume(volume));
         }
         self.at_shut_in(&mut Off, weak, &filled).map(Allowed::Volume)
+    }
+
+    /// Whether a weak point surely lets this volume pass, at a third of the cost of [`KickWell::governing`]: to leave out weak points
+    /// that cannot govern. Pressure at the weak point and amount of gas both grow with the volume of a bubble below it, so that it
+    /// is enough to find one bubble there that holds more gas and does not break it. False for a gas law without densities.
+    pub fn surely_passes(&self, weak: WeakPoint, volume: f64) -> bool {
+        self.passes(weak, volume).unwrap_or(false)
+    }
+
+    fn passes(&self, weak: WeakPoint, volume: f64) -> Option<bool> {
+        let GasLaw::Real { gas, method, atmosphere } = self.path.law else { return None };
+        let (alone, open) = (self.mud_alone(weak), self.path.annulus.volume_below(weak.vertical_depth));
+        if alone >= 0.0 || volume >= open {
+            return Some(false);
+        }
+        let at_bottom = self.path.state(self.at_bottom(volume))?;
+        if self.excess(weak, open, self.at_bottom(volume), at_bottom) > 0.0 {
+            return Some(false);
+        }
+        // As large as the gas can be there: at the pressure of mud alone. Then little larger than the one with as much gas.
+        let pressure = weak.allowed_pressure + alone + atmosphere;
+        let temperature = (self.path.temperature)(weak.vertical_depth);
+        let mut larger = at_bottom.amount / gas.density(&mut Off, method, GasState { pressure, temperature })?;
+        for _ in 0..2 {
+            let moved = self.carried(open, larger.min(open));
+            let state = self.path.state(moved)?;
+            if state.amount >= at_bottom.amount && self.excess(weak, open, moved, state) <= 0.0 {
+                return Some(true);
+            }
+            larger = LITTLE_MORE * moved.volume * at_bottom.amount / state.amount;
+        }
+        Some(false)
     }
 
     /// A volume that the weak point surely lets pass, at a twentieth of the cost: to leave out weak points that cannot
@@ -140,7 +181,8 @@ impl KickWell<'_> {
             return Some(Err(Allowed::Nothing));
         }
         let open = self.path.annulus.volume_below(weak.vertical_depth);
-        let excess = self.excess(weak, open, self.at_bottom(open))?;
+        let full = self.at_bottom(open);
+        let excess = self.excess(weak, open, full, self.path.state(full)?);
         if excess <= 0.0 {
             rec.note(|| "The hole below the weak point may fill with gas: it sets no limit.".into());
             return Some(Err(Allowed::Everything(open)));
@@ -149,18 +191,20 @@ impl KickWell<'_> {
     }
 
     fn at_shut_in<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled) -> Option<f64> {
-        self.solve(rec, weak, filled, &|volume| self.at_bottom(volume))
+        self.solve(rec, weak, filled, &|volume| self.at_bottom(volume)).map(|found| found.volume)
     }
 
-    fn at_weak_point<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled) -> Option<f64> {
-        // Mud below the gas: the bubble's own bottom pressure is what the mud leaves of the formation pressure.
-        let carried = |volume: f64| {
-            let below = filled.open - volume;
-            let mud = self.mud_weight * self.path.gravity * self.path.annulus.height(below);
-            Bubble { below, volume, bottom_pressure: self.formation_pressure - mud }
-        };
-        let moved = self.solve(rec, weak, filled, &carried)?;
-        self.brought_back(rec, carried(moved))
+    fn at_weak_point<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled) -> Option<Found> {
+        let moved = self.solve(rec, weak, filled, &|volume| self.carried(filled.open, volume))?;
+        self.brought_back(rec, self.carried(filled.open, moved.volume), moved.state.amount)
+    }
+
+    /// A bubble whose top is at the place with so much annulus below it. Mud below the gas: the bubble's own bottom pressure is what
+    /// the mud leaves of the formation pressure.
+    fn carried(&self, open: f64, volume: f64) -> Bubble {
+        let below = open - volume;
+        let mud = self.mud_weight * self.path.gravity * self.path.annulus.height(below);
+        Bubble { below, volume, bottom_pressure: self.formation_pressure - mud }
     }
 
     fn at_bottom(&self, volume: f64) -> Bubble {
@@ -176,11 +220,16 @@ impl KickWell<'_> {
     /// The volume of a bubble, placed by its volume, that brings the weak point just to its limit. Pressure
     /// there grows with the volume, because gas takes the place of mud, so the root is the only one. At both ends it is known
     /// beforehand: mud alone, and gas all the way down.
-    fn solve<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled, place: &dyn Fn(f64) -> Bubble) -> Option<f64> {
-        let residual = |volume: f64| self.excess(weak, filled.open, place(volume)).unwrap_or(f64::NAN);
+    fn solve<R: Recorder>(&self, rec: &mut R, weak: WeakPoint, filled: &Filled, place: &dyn Fn(f64) -> Bubble) -> Option<Found> {
+        let mut last = None;
+        let mut residual = |volume: f64| {
+            let bubble = place(volume);
+            last = self.path.state(bubble).map(|state| Found { volume, state });
+            last.as_ref().map_or(f64::NAN, |found| self.excess(weak, filled.open, bubble, found.state))
+        };
         let near = |residual: f64| settled(residual, SAME_PRESSURE);
         let ends = [(0.0, near(self.mud_alone(weak))), (filled.open, near(filled.excess))];
-        let volume = root_between(|volume| near(residual(volume)), ends)?;
+        let volume = root_of_straight(|volume| near(residual(volume)), ends)?;
         if R::ON {
             self.show(rec, weak, place(volume));
             rec.root(Root {
@@ -193,26 +242,36 @@ impl KickWell<'_> {
                 residual_kind: Kind::Pressure,
             });
         }
-        Some(volume)
+        self.again(last, volume, place(volume))
+    }
+
+    /// What was looked at last, or a bubble anew.
+    fn again(&self, last: Option<Found>, volume: f64, bubble: Bubble) -> Option<Found> {
+        let same = last.filter(|last| last.volume.to_bits() == volume.to_bits());
+        same.or_else(|| Some(Found { volume, state: self.path.state(bubble)? }))
     }
 
     /// How far a bubble below a weak point, with this volume of annulus below it, brings it above its limit. [Pa]
-    fn excess(&self, weak: WeakPoint, open: f64, bubble: Bubble) -> Option<f64> {
+    fn excess(&self, weak: WeakPoint, open: f64, bubble: Bubble, state: BubbleState) -> f64 {
         let annulus = self.path.annulus;
         let above = annulus.height(open) - annulus.height(bubble.below + bubble.volume);
-        let top_pressure = self.path.state(bubble)?.top_pressure;
-        Some(top_pressure - self.mud_weight * self.path.gravity * above - weak.allowed_pressure)
+        state.top_pressure - self.mud_weight * self.path.gravity * above - weak.allowed_pressure
     }
 
-    /// The volume that a bubble has when it is at the bottom.
-    fn brought_back<R: Recorder>(&self, rec: &mut R, bubble: Bubble) -> Option<f64> {
-        let amount = self.path.state(bubble)?.amount;
-        // Denser at the bottom, so it fits into its volume; a hot bottom may ask for a little more.
-        let most = (2.0 * bubble.volume).min(self.path.annulus.volume());
-        let residual = |volume: f64| {
-            self.path.state(self.at_bottom(volume)).map_or(f64::NAN, |state| settled(state.amount - amount, SAME_AMOUNT * amount))
+    /// What a bubble with this amount of gas is when it is at the bottom.
+    fn brought_back<R: Recorder>(&self, rec: &mut R, bubble: Bubble, amount: f64) -> Option<Found> {
+        let mut last = None;
+        let mut residual = |volume: f64| {
+            last = self.path.state(self.at_bottom(volume)).map(|state| Found { volume, state });
+            last.as_ref().map_or(f64::NAN, |found| settled(found.state.amount - amount, SAME_AMOUNT * amount))
         };
-        let volume = root(residual, 0.0, most)?;
+        // Denser at the bottom, so it fits into its volume; a hot bottom may ask for a little more.
+        let mut ends = [(0.0, -amount), (bubble.volume, residual(bubble.volume))];
+        if ends[1].1 < 0.0 {
+            let most = (2.0 * bubble.volume).min(self.path.annulus.volume());
+            ends = [ends[1], (most, residual(most))];
+        }
+        let volume = root_of_straight(residual, ends)?;
         if let GasLaw::Real { .. } = self.path.law
             && R::ON
             && volume > 0.0
@@ -224,7 +283,7 @@ impl KickWell<'_> {
                 other_density: self.mean_density(self.at_bottom(volume))?,
             });
         }
-        Some(volume)
+        self.again(last, volume, self.at_bottom(volume))
     }
 
     /// Density of a bubble by its amount, where that is a mass, else by its column. [kg/m³]
@@ -272,152 +331,4 @@ impl KickWell<'_> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::annulus::{Annulus, AnnulusSection};
-    use super::super::gas::{Gas, ZMethod};
-    use super::*;
-    use crate::{Line, STANDARD_ATMOSPHERE, STANDARD_GRAVITY, Working};
-
-    fn geotherm(vertical_depth: f64) -> f64 {
-        288.15 + 0.03 * vertical_depth
-    }
-
-    const METHANE: GasLaw = GasLaw::Real { gas: Gas::METHANE, method: ZMethod::Tabulated, atmosphere: STANDARD_ATMOSPHERE };
-
-    /// Collars, pipe in open hole, pipe in casing: 8 1/2 in hole.
-    fn annulus() -> Annulus {
-        let section = |capacity, length: f64| AnnulusSection { capacity, length, height: length };
-        Annulus::new(vec![section(0.0152, 200.0), section(0.0239, 1300.0), section(0.0255, 2000.0)], 3500.0).unwrap()
-    }
-
-    fn well(annulus: &Annulus, law: GasLaw, intensity: f64) -> KickWell<'_> {
-        let path = GasPath { annulus, law, temperature: &geotherm, gravity: STANDARD_GRAVITY };
-        KickWell { path, mud_weight: 1380.0, formation_pressure: (1380.0 + intensity) * STANDARD_GRAVITY * 3500.0 }
-    }
-
-    fn shoe(weight: f64) -> WeakPoint {
-        WeakPoint { vertical_depth: 2000.0, allowed_pressure: weight * STANDARD_GRAVITY * 2000.0 }
-    }
-
-    #[test]
-    fn law_tolerance_falls_with_intensity_and_grows_with_strength() {
-        let annulus = annulus();
-        let volume = |intensity, weight| {
-            well(&annulus, METHANE, intensity).tolerance(&mut Off, shoe(weight)).unwrap().governing().volume()
-        };
-        assert!(volume(0.0, 1700.0) > volume(60.0, 1700.0));
-        assert!(volume(60.0, 1700.0) > volume(120.0, 1700.0));
-        assert!(volume(60.0, 1750.0) > volume(60.0, 1700.0));
-    }
-
-    #[test]
-    fn law_tolerance_vanishes_where_the_kick_tolerance_factor_says() {
-        let annulus = annulus();
-        // Zero gain: intensity = (D_shoe/D) (EMW - MW).
-        let limit = 2000.0 / 3500.0 * (1700.0 - 1380.0);
-        let at = |intensity| well(&annulus, METHANE, intensity).tolerance(&mut Off, shoe(1700.0)).unwrap();
-        assert_eq!(at(limit + 0.1).governing(), Allowed::Nothing);
-        assert!(at(limit - 0.1).governing().volume() < 0.05);
-        assert!(at(limit - 0.1).governing().volume() > 0.0);
-    }
-
-    #[test]
-    fn law_a_strong_shoe_sets_no_limit() {
-        let annulus = annulus();
-        let tolerance = well(&annulus, METHANE, 60.0).tolerance(&mut Off, shoe(2500.0)).unwrap();
-        assert!(
-            matches!(tolerance.governing(), Allowed::Everything(volume) if (volume - annulus.volume_below(2000.0)).abs() < 1e-9)
-        );
-    }
-
-    #[test]
-    fn law_both_instants_put_the_weak_point_at_its_limit() {
-        let annulus = annulus();
-        let well = well(&annulus, METHANE, 60.0);
-        let weak = shoe(1700.0);
-        let tolerance = well.tolerance(&mut Off, weak).unwrap();
-        // Initial shut-in, worked forward.
-        let volume = tolerance.at_shut_in.volume();
-        let bubble = Bubble { below: 0.0, volume, bottom_pressure: well.formation_pressure };
-        let top = well.path.state(bubble).unwrap().top_pressure;
-        let above = 1500.0 - annulus.height(volume);
-        assert!((top - 1380.0 * STANDARD_GRAVITY * above - weak.allowed_pressure).abs() < 1.0);
-        // The influx of the other instant, moved up to the weak point by mass.
-        let volume = tolerance.at_weak_point.volume();
-        let mass = well.path.state(Bubble { volume, ..bubble }).unwrap().amount;
-        let open = annulus.volume_below(2000.0);
-        let moved = root(
-            |volume| {
-                let below = open - volume;
-                let bottom_pressure = well.formation_pressure - 1380.0 * STANDARD_GRAVITY * annulus.height(below);
-                well.path.state(Bubble { below, volume, bottom_pressure }).unwrap().amount - mass
-            },
-            0.0,
-            open,
-        )
-        .unwrap();
-        let below = open - moved;
-        let bottom_pressure = well.formation_pressure - 1380.0 * STANDARD_GRAVITY * annulus.height(below);
-        let top = well.path.state(Bubble { below, volume: moved, bottom_pressure }).unwrap().top_pressure;
-        assert!((top - weak.allowed_pressure).abs() < 1.0, "{top} {}", weak.allowed_pressure);
-    }
-
-    #[test]
-    fn law_collars_make_the_initial_shut_in_govern_a_small_influx() {
-        let annulus = annulus();
-        let near = 2000.0 / 3500.0 * (1700.0 - 1380.0) - 3.0;
-        let tolerance = well(&annulus, METHANE, near).tolerance(&mut Off, shoe(1700.0)).unwrap();
-        assert!(tolerance.at_shut_in.volume() < tolerance.at_weak_point.volume());
-    }
-
-    #[test]
-    fn law_governing_alone_is_the_smaller_of_both() {
-        let annulus = annulus();
-        for step in 0..60 {
-            let well = well(&annulus, METHANE, 4.0 * f64::from(step));
-            let both = well.tolerance(&mut Off, shoe(1700.0)).unwrap().governing();
-            assert_eq!(well.governing(shoe(1700.0)), Some(both), "{step}");
-        }
-    }
-
-    #[test]
-    fn law_what_surely_passes_is_never_more_than_the_tolerance() {
-        let annulus = annulus();
-        for intensity in [0.0, 30.0, 60.0, 120.0, 180.0] {
-            let well = well(&annulus, METHANE, intensity);
-            for step in 0..30 {
-                let vertical_depth = 2000.0 + 45.0 * f64::from(step);
-                for weight in [1550.0, 1650.0, 1750.0] {
-                    let weak = WeakPoint { vertical_depth, allowed_pressure: weight * STANDARD_GRAVITY * vertical_depth };
-                    let sure = well.lets_pass(weak);
-                    match well.governing(weak).unwrap() {
-                        Allowed::Nothing => assert!(sure <= 0.0, "{intensity} {vertical_depth} {weight}"),
-                        Allowed::Volume(volume) => {
-                            assert!(sure <= volume, "{intensity} {vertical_depth} {weight}: {sure} {volume}");
-                        }
-                        Allowed::Everything(_) => {}
-                    }
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn law_working_holds_the_books_height_and_the_same_figure() {
-        let annulus = annulus();
-        let well = well(&annulus, METHANE, 60.0);
-        let mut working = Working::default();
-        let shown = well.tolerance(&mut working, shoe(1700.0)).unwrap();
-        assert_eq!(Some(shown), well.tolerance(&mut Off, shoe(1700.0)));
-        let step = |slug: &str| {
-            let of = |line: &Line| match line {
-                Line::Step { record, value, .. } if record.slug == slug => Some(*value),
-                _ => None,
-            };
-            working.lines.iter().find_map(of).unwrap()
-        };
-        let height = annulus.height(shown.at_shut_in.volume());
-        assert!((step("allowable-influx-height") - height).abs() < 1e-3);
-        assert!((step("influx-volume-by-mass") - shown.at_weak_point.volume()).abs() < 1e-6);
-    }
-}
+mod tests;
