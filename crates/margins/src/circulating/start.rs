@@ -5,6 +5,7 @@ use super::window::{against_mud, against_rock, difference, worst_point};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::surge::moved;
+use crate::geometry::Annulus;
 use crate::{Answer, Scene};
 use rigwright_physics::circulating::surge::{
     BULK_MODULUS, ClosedPipeVelocity, GelBreakAnnulus, GelStrengthAtTime, InertiaPressure, PEAK_FACTOR, PeakSpeed, WaterHammer,
@@ -32,6 +33,22 @@ pub(super) fn running<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     start(scene, true, rec)
 }
 
+/// What the start costs down to a depth. [Pa]
+#[derive(Clone, Copy, Default)]
+struct Cost {
+    gel: f64,
+    inertia: f64,
+    /// The largest.
+    wave: f64,
+}
+
+impl Cost {
+    /// Mud gives way before a long column is sped up at once, so inertia counts up to the pressure of a wave at the peak speed. [Pa]
+    fn pressure(self) -> f64 {
+        self.gel + self.inertia.min(self.wave)
+    }
+}
+
 /// What the start takes.
 struct Start {
     gel_strength: f64,
@@ -54,34 +71,64 @@ impl Start {
         Ok(Start { gel_strength, acceleration, density: section.mud.weight, down })
     }
 
-    /// Pressure at a depth from starting, as a magnitude: gel and inertia of the annulus above, beside pipe. Mud gives way
-    /// before a long column is sped up at once, so inertia counts up to the pressure of a wave at the peak speed. [Pa]
+    /// Pressure at a depth from starting, as a magnitude: gel and inertia of the annulus above, beside pipe. [Pa]
     fn pressure<R: Recorder>(&self, scene: &Scene, depth: f64, rec: &mut R) -> f64 {
-        let bit_depth = scene.situation.bit_depth;
         let pipe_speed = rec.take(PeakSpeed { pipe_speed: scene.situation.pipe_speed, peak_factor: PEAK_FACTOR });
-        let (mut gel, mut inertia, mut wave) = (0.0, 0.0, 0.0_f64);
+        let mut cost = Cost::default();
         for annulus in scene.annuli().iter().rev().filter(|annulus| annulus.top < depth) {
-            let Some(moved) = moved(annulus, bit_depth) else { continue };
-            let length = annulus.bottom.min(depth) - annulus.top;
-            rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.top + length);
-            for (joints, TripStretch { length, hole_diameter, pipe_diameter, .. }) in moved.along(length).enumerate() {
-                if joints > 0 {
-                    rec.note(|| "past the tool joints, all of them in a row:".to_owned());
-                }
-                gel += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
-                let (density, pipe_acceleration) = (self.density, self.acceleration);
-                inertia += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
-                // A joint is far shorter than a wave: the body makes it.
-                if joints == 0 {
-                    let velocity = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
-                    wave = wave.max(rec.take(WaterHammer { velocity, density, bulk_modulus: BULK_MODULUS }));
-                }
+            cost = self.past(annulus, (scene.situation.bit_depth, pipe_speed), depth, cost, rec);
+        }
+        rec.given("to break the gel", cost.gel, Kind::Pressure);
+        rec.given("to speed up the whole column at once", cost.inertia, Kind::Pressure);
+        rec.given("largest pressure of a wave at the peak speed", cost.wave, Kind::Pressure);
+        cost.pressure()
+    }
+
+    /// What it costs down to a depth in an annulus or to the end of it, of what it costs down to that annulus.
+    fn past<R: Recorder>(
+        &self,
+        annulus: &Annulus,
+        (bit_depth, pipe_speed): (f64, f64),
+        depth: f64,
+        above: Cost,
+        rec: &mut R,
+    ) -> Cost {
+        let Some(moved) = moved(annulus, bit_depth) else { return above };
+        let Cost { mut gel, mut inertia, mut wave } = above;
+        let length = annulus.bottom.min(depth) - annulus.top;
+        rec.stretch(|| "annulus".to_owned(), annulus.top, annulus.top + length);
+        for (joints, TripStretch { length, hole_diameter, pipe_diameter, .. }) in moved.along(length).enumerate() {
+            if joints > 0 {
+                rec.note(|| "past the tool joints, all of them in a row:".to_owned());
+            }
+            gel += rec.take(GelBreakAnnulus { gel_strength: self.gel_strength, length, hole_diameter, pipe_diameter });
+            let (density, pipe_acceleration) = (self.density, self.acceleration);
+            inertia += rec.take(InertiaPressure { density, pipe_acceleration, length, hole_diameter, pipe_diameter });
+            // A joint is far shorter than a wave: the body makes it.
+            if joints == 0 {
+                let velocity = rec.take(ClosedPipeVelocity { pipe_speed, hole_diameter, pipe_diameter });
+                wave = wave.max(rec.take(WaterHammer { velocity, density, bulk_modulus: BULK_MODULUS }));
             }
         }
-        rec.given("to break the gel", gel, Kind::Pressure);
-        rec.given("to speed up the whole column at once", inertia, Kind::Pressure);
-        rec.given("largest pressure of a wave at the peak speed", wave, Kind::Pressure);
-        gel + inertia.min(wave)
+        Cost { gel, inertia, wave }
+    }
+
+    /// The same pressure at many depths: what is passed whole is added up once. [m] to [Pa]
+    fn pressures<'a>(&'a self, scene: &'a Scene) -> impl Fn(f64) -> f64 + 'a {
+        let pipe_speed = PeakSpeed { pipe_speed: scene.situation.pipe_speed, peak_factor: PEAK_FACTOR }.value();
+        let moves = (scene.situation.bit_depth, pipe_speed);
+        let mut above = Cost::default();
+        let pass = move |annulus: &'a Annulus| {
+            let down_to_it = above;
+            above = self.past(annulus, moves, annulus.bottom, above, &mut Off);
+            (annulus, down_to_it)
+        };
+        let passed: Vec<(&Annulus, Cost)> = scene.annuli().iter().rev().map(pass).collect();
+        move |depth| {
+            let below = passed.partition_point(|(annulus, _)| annulus.top < depth);
+            let last = below.checked_sub(1).and_then(|last| passed.get(last));
+            last.map_or(0.0, |(annulus, above)| self.past(annulus, moves, depth, *above, &mut Off).pressure())
+        }
     }
 
     /// The working at the depth that governs.
@@ -113,8 +160,9 @@ fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
         return Answer::Missing(vec![entry]);
     }
     let mut unknown = false;
+    let pressure = begin.pressures(scene);
     let worst = worst_point(scene, flow, |point: &Point| {
-        let cost = difference(scene, begin.pressure(scene, point.depth, &mut Off), point).value();
+        let cost = difference(scene, pressure(point.depth), point).value();
         if !down {
             return Some(against_mud(scene, flow, point, -cost, "mud less what the start takes"));
         }
@@ -131,4 +179,29 @@ fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
         begin.show(scene, flow, &at, rec);
     }
     Answer::Judged(judged)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Basis, sweep};
+
+    /// Definition: adding up once what is passed whole changes nothing, to the last digit.
+    #[test]
+    fn law_pressures_at_many_depths_are_those_at_each() {
+        for name in ["ostrick", "tolvane"] {
+            let fit = crate::example(name);
+            let basis = Basis::new(&fit);
+            let start = Start { gel_strength: 5.0, acceleration: 0.3, density: 1400.0, down: true };
+            for situation in sweep::in_section(&fit, 2) {
+                let scene = Scene::new(&basis, situation);
+                let many = start.pressures(&scene);
+                for part in 0..=40 {
+                    let depth = situation.hole_depth * f64::from(part) / 40.0;
+                    let alone = start.pressure(&scene, depth, &mut Off);
+                    assert_eq!(many(depth).to_bits(), alone.to_bits(), "{name} {situation:?} {depth}");
+                }
+            }
+        }
+    }
 }
