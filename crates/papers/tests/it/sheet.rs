@@ -5,6 +5,7 @@ use rigwright_margins::{Answer, Asked, Judged, Limit, Place, Remedy, Review, Spo
 use rigwright_papers::text::{Style, Text};
 use rigwright_papers::{Subject, sheet, side_by_side};
 use rigwright_units::System;
+use rigwright_well::Parts;
 use rigwright_wellfile::{Files, Loaded, knob, read, starter};
 use std::io;
 

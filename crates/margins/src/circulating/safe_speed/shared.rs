@@ -153,7 +153,7 @@ mod tests {
         ] {
             let mut fit = crate::example(name);
             for section in &mut fit.well.sections {
-                let mud = &mut section.mud;
+                let mud = &mut *section.mud;
                 mud.losses = method;
                 for rheogram in std::iter::once(&mut mud.rheogram).chain(&mut mud.other_rheograms) {
                     rheogram.readings.iter_mut().for_each(|reading| reading.dial *= thicker);
