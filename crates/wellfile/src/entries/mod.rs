@@ -64,14 +64,10 @@ pub fn entry(path: &str) -> Option<&'static Entry> {
     static BY_PATH: LazyLock<HashMap<&str, &Entry>> = LazyLock::new(|| ENTRIES.iter().map(|entry| (entry.path, entry)).collect());
     let mut plain = String::with_capacity(path.len());
     let mut inside = false;
-    for c in path.chars() {
-        match c {
-            '[' => inside = true,
-            ']' => inside = false,
-            _ if inside => continue,
-            _ => {}
-        }
-        plain.push(c);
+    for part in path.split_inclusive(['[', ']']) {
+        let bracket = part.len() - usize::from(part.ends_with(['[', ']']));
+        plain.push_str(if inside { &part[bracket..] } else { part });
+        inside = part.ends_with('[');
     }
     BY_PATH.get(plain.as_str()).copied()
 }
