@@ -105,8 +105,8 @@ pub(crate) fn percent(share: f64) -> String {
     } else if percent < -99.0 {
         "<-99%".to_owned()
     } else {
-        // No minus before a nought.
-        format!("{:.0} %", percent + 0.0)
+        // A whole number, which has no minus before a nought.
+        format!("{} %", percent as i64)
     }
 }
 
