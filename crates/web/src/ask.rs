@@ -83,18 +83,22 @@ impl Case {
 
     /// The address of a page about this.
     pub(crate) fn url(&self, path: &str, more: &[(&str, &str)]) -> String {
-        let mut query = form_urlencoded::Serializer::new(String::new());
-        query.append_pair("well", &self.well);
-        for (key, value) in more {
-            query.append_pair(key, value);
-        }
+        self.links().url(path, more)
+    }
+
+    /// For a page with many addresses.
+    pub(crate) fn links(&self) -> Links {
+        let (mut well, mut rest) = (String::from("?"), String::new());
+        pair(&mut well, "well", &self.well);
         for (path, value) in self.changes.iter() {
-            query.append_pair(&format!("if.{path}"), value);
+            rest.push('&');
+            pair(&mut rest, &format!("if.{path}"), value);
         }
         for kept in &self.kept {
-            query.append_pair("kept", &written(kept));
+            rest.push('&');
+            pair(&mut rest, "kept", &written(kept));
         }
-        format!("{path}?{}", query.finish().replace("%5B", "[").replace("%5D", "]"))
+        Links { well, rest }
     }
 
     /// The same well with other changes.
@@ -107,6 +111,47 @@ impl Case {
         let mut changes = self.changes.clone();
         changes.set(path, value);
         self.with(changes)
+    }
+}
+
+/// Addresses of pages about one case: what all of them share is written once.
+pub(crate) struct Links {
+    /// Before what a page adds.
+    well: String,
+    /// Behind it.
+    rest: String,
+}
+
+impl Links {
+    /// The address of a page.
+    pub(crate) fn url(&self, path: &str, more: &[(&str, &str)]) -> String {
+        let mut url = String::with_capacity(path.len() + self.well.len() + self.rest.len() + 64);
+        url.push_str(path);
+        url.push_str(&self.well);
+        for (key, value) in more {
+            url.push('&');
+            pair(&mut url, key, value);
+        }
+        url.push_str(&self.rest);
+        url
+    }
+}
+
+/// Adds a pair to a query.
+fn pair(query: &mut String, key: &str, value: &str) {
+    encode(query, key);
+    query.push('=');
+    encode(query, value);
+}
+
+/// Adds a text as a form would write it, but for the brackets of paths, which stay as one reads them.
+fn encode(query: &mut String, text: &str) {
+    for piece in form_urlencoded::byte_serialize(text.as_bytes()) {
+        query.push_str(match piece {
+            "%5B" => "[",
+            "%5D" => "]",
+            other => other,
+        });
     }
 }
 

@@ -1,7 +1,7 @@
 //! The sheet: the weakest link first, then every question of every section, and beside it what the crew may turn.
 
 use crate::Server;
-use crate::ask::{Ask, Case, Reply};
+use crate::ask::{Ask, Case, Links, Reply};
 use crate::change::Changes;
 use crate::frame::{Frame, list, unread};
 use crate::pages::knobs;
@@ -10,6 +10,7 @@ use maud::{Markup, html};
 use rigwright_margins::{Answer, Asked, Question, Review, SYSTEMS, Scope, Verdict};
 use rigwright_papers::{Subject, view};
 use rigwright_units::show;
+use std::collections::HashMap;
 
 pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     let mut case = ask.case();
@@ -34,13 +35,15 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
 
 fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, live: bool) -> Markup {
     let subject = fitted.subject(case, ask.units(), ask.as_of);
+    let cells =
+        Cells { subject: &subject, links: case.links(), now: by_question(&fitted.review), before: before.map(by_question) };
     html! {
         h1 { (subject.fit.well.name) " on " (subject.fit.rig.name) }
         section #weakest.weakest aria-live="polite" data-live { (weakest(&subject, case, live)) }
         div.two {
             div #sheet data-live {
-                (table(&subject, case, before))
-                (rig(&subject, case, before))
+                (table(&cells))
+                (rig(&cells))
                 (after(&subject))
             }
             (knobs::panel(case, fitted, "/sheet", &[]))
@@ -55,7 +58,7 @@ fn weakest(subject: &Subject, case: &Case, live: bool) -> Markup {
         @match subject.review.weakest() {
             Some(weakest) => {
                 p.sentence {
-                    a href=(address(case, weakest)) { (weakest.question.title) }
+                    a href=(address(&case.links(), weakest)) { (weakest.question.title) }
                     ", " (section_name(subject, weakest)) ": "
                     strong { (weakest.verdict().word()) }
                     ", " (subject.moment_words(weakest)) "."
@@ -99,15 +102,32 @@ pub(crate) fn section_name<'a>(subject: &'a Subject, asked: &Asked) -> &'a str {
 }
 
 /// The address of an answer.
-pub(crate) fn address(case: &Case, asked: &Asked) -> String {
-    let section = asked.section.map(|section| section.to_string());
-    let mut more = vec![("question", asked.question.slug)];
-    more.extend(section.as_deref().map(|section| ("section", section)));
-    case.url("/answer", &more)
+fn address(links: &Links, asked: &Asked) -> String {
+    let question = ("question", asked.question.slug);
+    match asked.section {
+        Some(section) => links.url("/answer", &[question, ("section", &section.to_string())]),
+        None => links.url("/answer", &[question]),
+    }
 }
 
-fn table(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
-    let sections = &subject.fit.well.sections;
+/// Answers by the slug of their question and their section.
+type ByQuestion<'a> = HashMap<(&'a str, Option<usize>), &'a Asked>;
+
+fn by_question(review: &Review) -> ByQuestion<'_> {
+    review.answers.iter().map(|asked| ((asked.question.slug, asked.section), asked)).collect()
+}
+
+/// What the cells of the sheet are made of.
+struct Cells<'a> {
+    subject: &'a Subject<'a>,
+    links: Links,
+    now: ByQuestion<'a>,
+    /// Of the files, when this is a what-if.
+    before: Option<ByQuestion<'a>>,
+}
+
+fn table(cells: &Cells) -> Markup {
+    let sections = &cells.subject.fit.well.sections;
     html! {
         div.scroll tabindex="0" role="region" aria-label="questions by hole section" {
             table.sheet {
@@ -120,7 +140,7 @@ fn table(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
                             tr {
                                 th scope="row" { (question.title) }
                                 @for section in 0..sections.len() {
-                                    td { (cell(subject, case, before, question, Some(section))) }
+                                    td { (cell(cells, question, Some(section))) }
                                 }
                             }
                         }
@@ -132,8 +152,8 @@ fn table(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
 }
 
 /// Answers that belong to the rig as a whole.
-fn rig(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
-    let of_rig: Vec<&Asked> = subject.review.answers.iter().filter(|asked| asked.section.is_none()).collect();
+fn rig(cells: &Cells) -> Markup {
+    let of_rig: Vec<&Asked> = cells.subject.review.answers.iter().filter(|asked| asked.section.is_none()).collect();
     html! {
         @if !of_rig.is_empty() {
             table.sheet.rig {
@@ -141,7 +161,7 @@ fn rig(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
                 tbody { @for asked in of_rig {
                     tr {
                         th scope="row" { (asked.question.title) }
-                        td { (cell(subject, case, before, asked.question, None)) }
+                        td { (cell(cells, asked.question, None)) }
                     }
                 } }
             }
@@ -149,15 +169,17 @@ fn rig(subject: &Subject, case: &Case, before: Option<&Review>) -> Markup {
     }
 }
 
-fn cell(subject: &Subject, case: &Case, before: Option<&Review>, question: &Question, section: Option<usize>) -> Markup {
-    let Some(asked) = subject.review.find(question.slug, section) else { return html! {} };
+fn cell(cells: &Cells, question: &Question, section: Option<usize>) -> Markup {
+    let (subject, key) = (cells.subject, (question.slug, section));
+    let Some(asked) = cells.now.get(&key) else { return html! {} };
     let now = words(subject, asked);
-    let was = before.and_then(|before| before.find(question.slug, section)).map(|asked| words(subject, asked));
-    let was = was.filter(|was| *was != now);
-    let verdict = asked.verdict();
-    let name = format!("{}, {}: {} {}", question.title, section_name(subject, asked), now.0, now.1);
+    // Most answers of a what-if are those of the files, and need no second wording.
+    let was = cells.before.as_ref().and_then(|before| before.get(&key)).filter(|was| was.answer != asked.answer);
+    let was = was.map(|was| words(subject, was)).filter(|was| *was != now);
+    let short = asked.verdict() == Verdict::Short;
     html! {
-        a.cell href=(address(case, asked)) aria-label=(name) class=[(verdict == Verdict::Short).then_some("short")] {
+        a.cell href=(address(&cells.links, asked))
+            aria-label={ (question.title) ", " (section_name(subject, asked)) ": " (now.0) " " (now.1) } class=[short.then_some("short")] {
             @if let Answer::Judged(judged) = &asked.answer { (bar(judged.share())) }
             span.figure { (now.0) }
             span.word { (now.1) }
