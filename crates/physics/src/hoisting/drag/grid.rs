@@ -83,13 +83,14 @@ impl Course {
         let half = 0.5 * self.curvature * length;
         // The chord of an arc is its length times sin h/h, along the direction half-way.
         let chord = if half < 1e-4 { 1.0 - half * half / 6.0 } else { half.sin() / half };
+        let (cosine, lie) = self.lie(middle);
         Step {
             top,
             length,
-            vertical: length * chord * self.cosine(middle),
+            vertical: length * chord * cosine,
             curvature: self.curvature,
-            lower: self.lie(bottom),
-            middle: self.lie(middle),
+            lower: self.lie(bottom).1,
+            middle: lie,
             friction_factor: self.friction_factor,
             hole_diameter: self.hole_diameter,
             // Only a step that reaches the upper end of its course meets the next bend.
@@ -97,16 +98,12 @@ impl Course {
         }
     }
 
-    fn cosine(&self, depth: f64) -> f64 {
-        let (sin, cos) = (self.curvature * (depth - self.top)).sin_cos();
-        self.a * cos + self.b * sin
-    }
-
-    fn lie(&self, depth: f64) -> Lie {
+    /// How the hole lies at a depth, and the cosine of its inclination there.
+    fn lie(&self, depth: f64) -> (f64, Lie) {
         let (sin, cos) = (self.curvature * (depth - self.top)).sin_cos();
         let cosine = self.a * cos + self.b * sin;
         let sine = (1.0 - cosine * cosine).max(0.0).sqrt();
-        Lie { sine, vertical_curvature: self.curvature * (self.b * cos - self.a * sin) }
+        (cosine, Lie { sine, vertical_curvature: self.curvature * (self.b * cos - self.a * sin) })
     }
 }
 

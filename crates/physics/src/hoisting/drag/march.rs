@@ -168,8 +168,8 @@ impl DragGrid {
     }
 }
 
-/// One step up.
-#[inline]
+/// One step up. A march is little else, so that a call for each step would count.
+#[inline(always)]
 fn step_up(step: &Step, piece: &StringPiece, share: (f64, f64), below: &DragNode) -> DragNode {
     let (w, friction) = (piece.buoyed_weight, step.friction_factor);
     let (axial, turning) = (friction * share.0, friction * share.1);
