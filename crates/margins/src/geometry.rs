@@ -211,7 +211,10 @@ pub fn annuli(fit: &Fit, situation: &Situation) -> Vec<Annulus> {
     let mut annuli = Vec::with_capacity(hole.len() + string.len());
     for piece in hole.iter().rev() {
         let below = (piece.top.max(situation.bit_depth.min(piece.bottom)), piece.bottom, None);
-        let along = string.iter().map(|pipe| (pipe.top, pipe.bottom, Some(&pipe.pipe)));
+        // Both run upwards: what hangs below this piece of hole is passed over, and it ends with what hangs above.
+        let first = string.partition_point(|pipe| pipe.top >= piece.bottom);
+        let beside = string[first..].iter().take_while(|pipe| pipe.bottom > piece.top);
+        let along = beside.map(|pipe| (pipe.top, pipe.bottom, Some(&pipe.pipe)));
         for (top, bottom, pipe) in std::iter::once(below).chain(along) {
             let (top, bottom) = (top.max(piece.top), bottom.min(piece.bottom));
             if bottom > top + 1e-9 {

@@ -171,12 +171,12 @@ pub(super) fn worst_point(
 ) -> Option<(Judged, Point)> {
     let situation = &scene.situation;
     let prepared = scene.prepared_flow().open_hole.above(situation.hole_depth);
-    let mut worst: Option<(Judged, Point)> = None;
+    let (mut worst, mut least) = (None, f64::INFINITY);
     let mut look = |point: &Point| {
-        if let Some(judged) = judge(point)
-            && worst.as_ref().is_none_or(|(kept, _)| judged.room() < kept.room())
-        {
-            worst = Some((judged, *point));
+        let Some(judged) = judge(point) else { return };
+        let room = judged.room();
+        if worst.is_none() || room < least {
+            (worst, least) = (Some((judged, *point)), room);
         }
     };
     if let Some(at) = scene.at {
@@ -203,7 +203,10 @@ pub(crate) fn place_of(point: &Point) -> (&'static str, &'static str) {
 
 /// A pressure at a depth as a mud weight: from the datum down, or from the sea bed down where the mud goes out there.
 pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
-    difference(scene, pressure - scene.sea_pressure(), at)
+    match scene.fit().open_to_sea(scene.situation.section) {
+        None => EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth, gravity: scene.gravity() },
+        Some(_) => difference(scene, pressure - scene.sea_pressure(), at),
+    }
 }
 
 /// A difference of pressure at a depth as a difference of mud weight.

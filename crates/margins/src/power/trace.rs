@@ -252,6 +252,9 @@ struct Lift {
     hole_speed: f64,
 }
 
+/// More moments than the trace of one stand has.
+const MOMENTS: usize = 20;
+
 /// A trace in the making.
 struct Run<'a> {
     fit: &'a Fit,
@@ -267,7 +270,8 @@ impl<'a> Run<'a> {
     fn new(scene: &Scene<'a>) -> Run<'a> {
         let Situation { section, operation, bit_depth, .. } = scene.situation;
         let block_speed = scene.fit().block_speed(section, operation);
-        Run { fit: scene.fit(), tackle: tackle(scene), block_speed, bit_depth, clock: 0.0, trace: PowerTrace::default() }
+        let trace = PowerTrace { points: Vec::with_capacity(MOMENTS) };
+        Run { fit: scene.fit(), tackle: tackle(scene), block_speed, bit_depth, clock: 0.0, trace }
     }
 
     fn point(&mut self, phase: Phase, load: Load) {

@@ -202,8 +202,18 @@ impl PipeLoad {
     pub fn worst<R: Recorder>(&self, rec: &mut R) -> WorstStress {
         let (inner, outer) = (0.5 * self.inner_diameter, 0.5 * self.inner_diameter + self.wall);
         // Lamé divides by the radius: a bar without bore is looked at next to its axis.
-        let places = [(inner.max(1e-6), 1.0), (inner.max(1e-6), -1.0), (outer, 1.0), (outer, -1.0)];
-        let stresses = places.map(|(radius, side)| self.at(radius, side * self.curvature, &mut crate::Off));
+        let at = |radius: f64| {
+            let outside = self.at(radius, self.curvature, &mut crate::Off);
+            // Both sides of straight pipe are alike.
+            let inside = if self.curvature > 0.0 {
+                self.at(radius, -self.curvature, &mut crate::Off)
+            } else {
+                WorstStress { curvature: -0.0, ..outside }
+            };
+            [outside, inside]
+        };
+        let ([a, b], [c, d]) = (at(inner.max(1e-6)), at(outer));
+        let stresses = [a, b, c, d];
         let mut worst = stresses[0];
         for one in stresses {
             if one.stress > worst.stress {
@@ -215,7 +225,9 @@ impl PipeLoad {
             let side = if worst.curvature < 0.0 { "inside of the bend" } else { "outside of the bend" };
             format!("the worst of four places: {face}, {side}")
         });
-        self.at(worst.radius, worst.curvature, rec);
+        if R::ON {
+            self.at(worst.radius, worst.curvature, rec);
+        }
         const COLUMNS: &[(&str, Kind)] =
             &[("radius", Kind::Diameter), ("curvature", Kind::Curvature), ("equivalent stress", Kind::Stress)];
         rec.table("equivalent stress by place", COLUMNS, || {
