@@ -83,10 +83,11 @@ fn vertical_velocity<R: Recorder>(
     };
     let excess = |velocity: f64| share * velocity - net - slip(velocity);
     let creeping = 1e-6;
-    if excess(creeping) >= 0.0 {
+    let least = excess(creeping);
+    if least >= 0.0 {
         return Some(0.0);
     }
-    let velocity = numerics::root(excess, creeping, FASTEST)?;
+    let velocity = numerics::root_of_straight(excess, [(creeping, least), (FASTEST, excess(FASTEST))])?;
     if R::ON {
         rec.root(Root {
             equation: "velocity left after the slip = velocity wanted for the cuttings",

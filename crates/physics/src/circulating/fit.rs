@@ -39,7 +39,8 @@ pub fn fit_herschel_bulkley<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> 
     let error = |&(rate, stress): &(f64, f64)| curve.stress(rate) / stress - 1.0;
     let worst = points.iter().map(error).fold(0.0, |worst: f64, one| if one.abs() > worst.abs() { one } else { worst });
     let count = points.len().max(1) as f64;
-    let fit = Fit { curve, mean_error: (squares(points, &curve) / count).sqrt(), worst_error: worst };
+    let squares = squares(points, &powers(points, curve.flow_index), &curve);
+    let fit = Fit { curve, mean_error: (squares / count).sqrt(), worst_error: worst };
     rec.table("Herschel-Bulkley fit, least squares of relative errors", FIT, || {
         points.iter().map(|point| vec![point.0, point.1, curve.stress(point.0), error(point)]).collect()
     });
@@ -64,15 +65,24 @@ pub fn fit_casson<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> Casson {
     curve
 }
 
-/// Sum of the squares of the relative errors.
-fn squares(points: &[(f64, f64)], curve: &HerschelBulkley) -> f64 {
-    points.iter().map(|(rate, stress)| (curve.stress(*rate) / stress - 1.0).powi(2)).sum()
+/// Sum of the squares of the relative errors, of the rates to the power of the index.
+fn squares(points: &[(f64, f64)], powers: &[f64], curve: &HerschelBulkley) -> f64 {
+    let stress = |power: &f64| curve.yield_stress + curve.consistency * power;
+    points.iter().zip(powers).map(|(point, power)| (stress(power) / point.1 - 1.0).powi(2)).sum()
+}
+
+/// The rates to the power of an index: dear enough to be worked out once.
+fn powers(points: &[(f64, f64)], flow_index: f64) -> Vec<f64> {
+    points.iter().map(|point| point.0.powf(flow_index)).collect()
 }
 
 /// The index with the smallest sum of squares: the best of a scan, refined between its neighbours.
 fn best_index(points: &[(f64, f64)]) -> f64 {
     const STEPS: u32 = 80;
-    let miss = |index: f64| squares(points, &at_index(points, index));
+    let miss = |index: f64| {
+        let powers = powers(points, index);
+        squares(points, &powers, &at_powers(points, &powers, index))
+    };
     let step = (INDEX_BOUNDS.1 - INDEX_BOUNDS.0) / f64::from(STEPS);
     let index = |at: u32| INDEX_BOUNDS.0 + step * f64::from(at);
     let mut best = 0;
@@ -111,11 +121,16 @@ fn golden(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
 
 /// Yield stress and consistency that fit best at a given index.
 fn at_index(points: &[(f64, f64)], flow_index: f64) -> HerschelBulkley {
+    at_powers(points, &powers(points, flow_index), flow_index)
+}
+
+/// The same, of the rates to the power of the index.
+fn at_powers(points: &[(f64, f64)], powers: &[f64], flow_index: f64) -> HerschelBulkley {
     let smallest = points.iter().map(|point| point.1).fold(f64::INFINITY, f64::min);
     // Normal equations of the relative errors: a = 1/τ, b = γⁿ/τ, aim 1.
     let (mut aa, mut ab, mut bb, mut a1, mut b1) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    for (rate, stress) in points {
-        let (a, b) = (1.0 / stress, rate.powf(flow_index) / stress);
+    for ((_, stress), power) in points.iter().zip(powers) {
+        let (a, b) = (1.0 / stress, power / stress);
         aa += a * a;
         ab += a * b;
         bb += b * b;
