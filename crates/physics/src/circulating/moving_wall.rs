@@ -131,8 +131,8 @@ formula! {
 
 /// Steps of Newton that are tried: five are enough for any index and yield stress in use.
 const STEPS: usize = 20;
-/// A step of this share of the value is the last: the next would be smaller than a number tells. [-]
-const LAST_STEP: f64 = 1e-10;
+/// A step of this share of the value is the last: each is about the square of the one before, and the next would change nothing. [-]
+const LAST_STEP: f64 = 1e-6;
 
 /// What moves in a slot.
 #[derive(Clone, Copy, Debug, PartialEq)]
