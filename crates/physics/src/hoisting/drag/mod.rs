@@ -147,7 +147,7 @@ formula! {
 
 /// Shares of friction along and around, by the direction in which the surface of the pipe moves; none at rest.
 fn shares(along: f64, around: f64) -> (f64, f64) {
-    let speed = along.hypot(around);
+    let speed = if around == 0.0 { along.abs() } else { along.hypot(around) };
     if speed > 0.0 { (along / speed, around / speed) } else { (0.0, 0.0) }
 }
 
