@@ -140,7 +140,9 @@ formula! {
         let eighth_root = (1.0 + (low / high).powi(8)).sqrt().sqrt().sqrt();
         let intermediate = low / eighth_root;
         let (less, more) = (intermediate.min(f.laminar), intermediate.max(f.laminar));
-        more * (1.0 + (less / more).powi(12)).cbrt().sqrt().sqrt()
+        let sum = 1.0 + (less / more).powi(12);
+        // Far from the transition the sum is one, and so is its root.
+        if sum > 1.0 { more * sum.cbrt().sqrt().sqrt() } else { more }
     }
 }
 
