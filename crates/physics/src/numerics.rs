@@ -129,16 +129,21 @@ mod tests {
         for bend in [0.0001, 0.001, 0.01, 0.05, -0.01] {
             let f = |x: f64| x + bend * x * x - 0.7;
             let ends = [(0.0, f(0.0)), (4.0, f(4.0))];
-            let count = |find: &dyn Fn(&mut dyn FnMut(f64) -> f64) -> Option<f64>| {
-                let mut calls = 0;
-                let root = find(&mut |x| {
-                    calls += 1;
+            let (mut fewer, mut more) = (0, 0);
+            let straight = root_of_straight(
+                |x| {
+                    fewer += 1;
                     f(x)
-                });
-                (root, calls)
-            };
-            let (straight, fewer) = count(&|f| root_of_straight(f, ends));
-            let (halves, more) = count(&|f| root_between(f, ends));
+                },
+                ends,
+            );
+            let halves = root_between(
+                |x| {
+                    more += 1;
+                    f(x)
+                },
+                ends,
+            );
             match (straight, halves) {
                 (Some(straight), Some(halves)) => assert!((straight - halves).abs() < 1e-12 * halves),
                 other => assert_eq!(other, (None, None), "{bend}"),

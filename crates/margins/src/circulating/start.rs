@@ -76,7 +76,7 @@ impl Start {
         let pipe_speed = rec.take(PeakSpeed { pipe_speed: scene.situation.pipe_speed, peak_factor: PEAK_FACTOR });
         let mut cost = Cost::default();
         for annulus in scene.annuli().iter().rev().filter(|annulus| annulus.top < depth) {
-            cost = self.past(annulus, (scene.situation.bit_depth, pipe_speed), depth, cost, rec);
+            cost = self.past((annulus, depth), (scene.situation.bit_depth, pipe_speed), cost, rec);
         }
         rec.given("to break the gel", cost.gel, Kind::Pressure);
         rec.given("to speed up the whole column at once", cost.inertia, Kind::Pressure);
@@ -87,9 +87,8 @@ impl Start {
     /// What it costs down to a depth in an annulus or to the end of it, of what it costs down to that annulus.
     fn past<R: Recorder>(
         &self,
-        annulus: &Annulus,
+        (annulus, depth): (&Annulus, f64),
         (bit_depth, pipe_speed): (f64, f64),
-        depth: f64,
         above: Cost,
         rec: &mut R,
     ) -> Cost {
@@ -120,14 +119,14 @@ impl Start {
         let mut above = Cost::default();
         let pass = move |annulus: &'a Annulus| {
             let down_to_it = above;
-            above = self.past(annulus, moves, annulus.bottom, above, &mut Off);
+            above = self.past((annulus, annulus.bottom), moves, above, &mut Off);
             (annulus, down_to_it)
         };
         let passed: Vec<(&Annulus, Cost)> = scene.annuli().iter().rev().map(pass).collect();
         move |depth| {
             let below = passed.partition_point(|(annulus, _)| annulus.top < depth);
             let last = below.checked_sub(1).and_then(|last| passed.get(last));
-            last.map_or(0.0, |(annulus, above)| self.past(annulus, moves, depth, *above, &mut Off).pressure())
+            last.map_or(0.0, |(annulus, above)| self.past((annulus, depth), moves, *above, &mut Off).pressure())
         }
     }
 
