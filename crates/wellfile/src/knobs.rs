@@ -179,7 +179,7 @@ pub(crate) static NOZZLE_AREA: Knob = Knob {
     ease: Ease::NextTrip,
     step: Step::Among(|fit, index| {
         let number = section(fit, index).and_then(bit).and_then(|bit| bit.nozzles);
-        number.map_or_else(Vec::new, |number| nozzle_sets(number).map(|(area, _)| area).collect())
+        number.map_or_else(Vec::new, |number| nozzle_sets(number).map(|set| set.area()).collect())
     }),
     get: |fit, index| bit(section(fit, index)?)?.flow_area,
     set: |fit, index, value| {
@@ -192,25 +192,44 @@ pub(crate) static NOZZLE_AREA: Knob = Knob {
     allowed: |_, _| Range::POSITIVE,
 };
 
-/// Sets of `number` nozzles of one size or of two neighbouring sizes, by rising area: area and how it is written.
-fn nozzle_sets(number: usize) -> impl Iterator<Item = (f64, String)> {
-    let area = |size: usize| PI / 4.0 * (size as f64 * INCH / 32.0).powi(2);
+/// Nozzles of one size or of two neighbouring sizes.
+struct NozzleSet {
+    number: usize,
+    /// Of the smaller ones, in 32nds of an inch.
+    size: usize,
+    /// How many are a size larger.
+    larger: usize,
+}
+
+impl NozzleSet {
+    /// Total flow area. [m²]
+    fn area(&self) -> f64 {
+        let area = |size: usize| PI / 4.0 * (size as f64 * INCH / 32.0).powi(2);
+        area(self.size) * (self.number - self.larger) as f64 + area(self.size + 1) * self.larger as f64
+    }
+
+    /// How it is written.
+    fn text(&self) -> String {
+        let NozzleSet { number, size, larger } = self;
+        match larger {
+            0 => format!("{number}x{size}"),
+            _ => format!("{}x{size}, {larger}x{}", number - larger, size + 1),
+        }
+    }
+}
+
+/// Sets of `number` nozzles, by rising area.
+fn nozzle_sets(number: usize) -> impl Iterator<Item = NozzleSet> {
     (NOZZLES[0]..=NOZZLES[1]).flat_map(move |size| {
         let wider = if size < NOZZLES[1] { number } else { 1 };
-        (0..wider).map(move |larger| {
-            let total = area(size) * (number - larger) as f64 + area(size + 1) * larger as f64;
-            let text = match larger {
-                0 => format!("{number}x{size}"),
-                _ => format!("{}x{size}, {larger}x{}", number - larger, size + 1),
-            };
-            (total, text)
-        })
+        (0..wider).map(move |larger| NozzleSet { number, size, larger })
     })
 }
 
 /// How the set of nozzles of this total flow area is written, if it is one of the knob's.
 pub fn nozzles_text(number: usize, flow_area: f64) -> Option<String> {
-    nozzle_sets(number).find(|(area, _)| (area - flow_area).abs() < 1e-9 * area).map(|(_, text)| text)
+    let is_it = |area: f64| (area - flow_area).abs() < 1e-9 * area;
+    nozzle_sets(number).find(|set| is_it(set.area())).map(|set| set.text())
 }
 
 pub(crate) static CASING_SHOE: Knob = Knob {

@@ -34,28 +34,43 @@ pub enum Origin {
 /// Where every value comes from, by concrete path: `section[2].mud.weight`, `rig.line.strung`.
 #[derive(Clone, Debug, Default)]
 pub struct Provenance {
-    rows: Vec<(String, Origin)>,
+    rows: Vec<Row>,
     /// Numbers of the rows in the order of their paths.
     by_path: Vec<usize>,
     unknown: Vec<String>,
 }
 
+#[derive(Clone, Debug)]
+struct Row {
+    path: String,
+    /// Its row of the entry table.
+    entry: Option<&'static Entry>,
+    /// Whether it stands in the rig file, and where. [byte]
+    place: (bool, usize),
+    origin: Origin,
+}
+
 impl Provenance {
     /// Where the value of this path comes from.
     pub fn get(&self, path: &str) -> Option<&Origin> {
-        let found = self.by_path.binary_search_by(|row| self.rows[*row].0.as_str().cmp(path)).ok()?;
-        Some(&self.rows[self.by_path[found]].1)
+        let found = self.by_path.binary_search_by(|row| self.rows[*row].path.as_str().cmp(path)).ok()?;
+        Some(&self.rows[self.by_path[found]].origin)
     }
 
     /// Every value in the order of the files, the well first; assumed ones stand at the head of their table.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &Origin)> {
-        self.rows.iter().map(|(path, origin)| (path.as_str(), origin))
+        self.rows.iter().map(|row| (row.path.as_str(), &row.origin))
+    }
+
+    /// The same with what the entry table says of each.
+    pub fn entries(&self) -> impl Iterator<Item = (&str, &'static Entry, &Origin)> {
+        self.rows.iter().filter_map(|row| Some((row.path.as_str(), row.entry?, &row.origin)))
     }
 
     /// The assumptions: path, value and source.
     pub fn defaults(&self) -> impl Iterator<Item = (&str, &str, &'static str)> {
-        self.rows.iter().filter_map(|(path, origin)| match origin {
-            Origin::Defaulted { text, source } => Some((path.as_str(), text.as_str(), *source)),
+        self.iter().filter_map(|(path, origin)| match origin {
+            Origin::Defaulted { text, source } => Some((path, text.as_str(), *source)),
             Origin::Given { .. } => None,
         })
     }
@@ -67,33 +82,33 @@ impl Provenance {
 
     pub(crate) fn new(sheet: Sheet, assumed: Vec<Assumed>) -> Provenance {
         let unknown = unknown(&sheet);
-        // By file, place, then path: the heads of the two files tell them apart.
-        let mut rows: Vec<((bool, usize), String, Origin)> = Vec::new();
+        let mut rows = Vec::new();
         written(sheet.well, false, &mut rows);
         written(sheet.rig, true, &mut rows);
         for Assumed { path, text, start } in assumed {
-            let source = source_of(&path);
-            rows.push(((path.starts_with("rig."), start), path, Origin::Defaulted { text, source }));
+            let (entry, place) = (entry(&path), (path.starts_with("rig."), start));
+            let origin = Origin::Defaulted { text, source: source_of(entry, &path) };
+            rows.push(Row { path, entry, place, origin });
         }
-        rows.sort_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.cmp(&b.1)));
-        let rows: Vec<(String, Origin)> = rows.into_iter().map(|(_, path, origin)| (path, origin)).collect();
+        // By file, place, then path: the heads of the two files tell them apart.
+        rows.sort_by(|a, b| a.place.cmp(&b.place).then_with(|| a.path.cmp(&b.path)));
         let mut by_path: Vec<usize> = (0..rows.len()).collect();
-        by_path.sort_by(|a, b| rows[*a].0.cmp(&rows[*b].0));
+        by_path.sort_by(|a, b| rows[*a].path.cmp(&rows[*b].path));
         Provenance { rows, by_path, unknown }
     }
 }
 
 /// Puts down the values of a table and of those below it.
-fn written(table: Table, in_rig: bool, rows: &mut Vec<((bool, usize), String, Origin)>) {
-    for (key, Held { place, text, spread, given, .. }) in table.values {
+fn written(table: Table, in_rig: bool, rows: &mut Vec<Row>) {
+    for (key, Held { entry, place: at, text, spread, given, .. }) in table.values {
         let path = join(&table.path, key);
-        let start = place.span.start;
+        let place = (in_rig, at.span.start);
         let origin = if given {
-            Origin::Given { line: place.line(), source: place.source, text, spread }
+            Origin::Given { line: at.line(), source: at.source, text, spread }
         } else {
-            Origin::Defaulted { text, source: source_of(&path) }
+            Origin::Defaulted { text, source: source_of(Some(entry), &path) }
         };
-        rows.push(((in_rig, start), path, origin));
+        rows.push(Row { path, entry: Some(entry), place, origin });
     }
     let tables = table.tables.into_iter().map(|(_, table)| table);
     for table in tables.chain(table.lists.into_iter().flat_map(|(_, list)| list)) {
@@ -102,8 +117,8 @@ fn written(table: Table, in_rig: bool, rows: &mut Vec<((bool, usize), String, Or
 }
 
 /// The source of the default of a path.
-fn source_of(path: &str) -> &'static str {
-    match entry(path).map(|entry| entry.presence) {
+fn source_of(entry: Option<&Entry>, path: &str) -> &'static str {
+    match entry.map(|entry| entry.presence) {
         Some(Presence::Default { source, .. } | Presence::Computed { source, .. }) => source,
         _ if path == "survey" => "no survey is given",
         // A part's inside diameter, which only drill pipe may leave out.

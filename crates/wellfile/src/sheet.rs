@@ -1,6 +1,7 @@
 //! What was read, table by table as in the files, each value with its place; and a cursor over it for the checks and for
 //! building the model. A value that was not there or not right is simply absent.
 
+use crate::entry::Entry;
 use crate::source::Place;
 use jiff::civil::Date;
 use rigwright_units::Spread;
@@ -51,6 +52,7 @@ pub(crate) struct Row {
 /// A value with where it comes from.
 #[derive(Clone, Debug)]
 pub(crate) struct Held {
+    pub(crate) entry: &'static Entry,
     pub(crate) value: Value,
     /// Where it stands; for a default, the head of the table that lacks it.
     pub(crate) place: Place,

@@ -91,7 +91,7 @@ impl Taker<'_> {
             Form::Stations => (Value::Stations(self.stations(entry, value)?), Spread::Exact, String::from("stations")),
             Form::Table | Form::Tables => return None,
         };
-        Some(Held { value, place, text, spread, given: true })
+        Some(Held { entry, value, place, text, spread, given: true })
     }
 
     /// The default of an entry, as if it were written at `place`.
@@ -102,7 +102,7 @@ impl Taker<'_> {
             Form::Text | Form::Choice(_) => Value::Text,
             _ => return None,
         };
-        Some(Held { value, place: place.clone(), text: text.to_owned(), spread: Spread::Exact, given: false })
+        Some(Held { entry, value, place: place.clone(), text: text.to_owned(), spread: Spread::Exact, given: false })
     }
 
     fn wrong_type(&mut self, entry: &Entry, value: &Spanned<DeValue<'_>>) {

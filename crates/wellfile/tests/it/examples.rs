@@ -1,7 +1,7 @@
 //! The example files read without a word, and mean what they say.
 
 use crate::{Shelf, root};
-use rigwright_wellfile::{Disk, Origin, entry, read};
+use rigwright_wellfile::{Disk, Entry, Origin, entry, read};
 
 const WELLS: [&str; 2] = ["examples/ostrick.toml", "examples/tolvane.toml"];
 const RIGS: [&str; 2] = ["examples/rigs/anvil-12.toml", "examples/rigs/harrow-3.toml"];
@@ -56,11 +56,12 @@ fn law_the_block_in_comment_reads_too() {
 fn law_the_origin_of_a_path_is_that_of_its_row() {
     for well in WELLS.iter().chain(&["examples/quellmere.toml"]) {
         let loaded = read(&root(well), None, &Disk).unwrap();
-        let rows: Vec<(&str, &Origin)> = loaded.provenance.iter().collect();
+        let rows: Vec<(&str, &'static Entry, &Origin)> = loaded.provenance.entries().collect();
         assert!(rows.len() > 200, "{well}");
-        for (path, origin) in &rows {
+        assert!(rows.iter().map(|(path, ..)| *path).eq(loaded.provenance.iter().map(|(path, _)| path)), "{well}");
+        for (path, row, origin) in &rows {
             assert!(std::ptr::eq(loaded.provenance.get(path).unwrap(), *origin), "{path} of {well}");
-            assert!(entry(path).is_some(), "{path} of {well}");
+            assert!(std::ptr::eq(entry(path).unwrap(), *row), "{path} of {well}");
             if let Origin::Given { source, line, text, .. } = origin {
                 let written = source.text.lines().nth(line - 1).unwrap();
                 assert!(
