@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use rigwright_margins::Answer;
 use rigwright_well::Fit;
-use rigwright_wellfile::{Form, Origin, entry};
+use rigwright_wellfile::{Form, Origin};
 
 /// A value that nobody wrote, with every place where it stands.
 pub(crate) struct Assumed {
@@ -25,11 +25,11 @@ pub(crate) struct Assumed {
 /// The values that nobody wrote, equal ones of one entry taken together.
 pub(crate) fn assumed(subject: &Subject) -> Vec<Assumed> {
     let mut all: Vec<Assumed> = Vec::new();
-    for (path, value, source) in subject.provenance.defaults() {
-        let Some(entry) = entry(path) else { continue };
-        match all.iter_mut().find(|known| known.path == entry.path && known.value == value && known.source == source) {
+    for (path, entry, origin) in subject.provenance.entries() {
+        let Origin::Defaulted { text: value, source } = origin else { continue };
+        match all.iter_mut().find(|known| known.path == entry.path && known.value == *value && known.source == *source) {
             Some(known) => known.at.push(path.to_owned()),
-            None => all.push(Assumed { path: entry.path, value: value.to_owned(), source, at: vec![path.to_owned()] }),
+            None => all.push(Assumed { path: entry.path, value: value.clone(), source, at: vec![path.to_owned()] }),
         }
     }
     all
@@ -45,10 +45,13 @@ pub(crate) struct Method {
 /// What the methods of the questions that arise take for granted.
 pub(crate) fn methods(subject: &Subject) -> Vec<Method> {
     let mut all: Vec<Method> = Vec::new();
+    let mut last = "";
     for asked in &subject.review.answers {
-        if matches!(asked.answer, Answer::DoesNotArise(_)) {
+        // Answers to one question stand together; that of one section tells its methods.
+        if matches!(asked.answer, Answer::DoesNotArise(_)) || asked.question.slug == last {
             continue;
         }
+        last = asked.question.slug;
         let question = (asked.question.slug, asked.question.title);
         for text in asked.question.assumes {
             match all.iter_mut().find(|known| known.text == *text) {
@@ -74,8 +77,8 @@ pub(crate) struct Reading {
 /// The dated readings in the order of the files.
 pub(crate) fn readings(subject: &Subject) -> Vec<Reading> {
     let today = TimeZone::UTC.to_datetime(subject.as_of).date();
-    let dated = subject.provenance.iter().filter(|(path, _)| entry(path).is_some_and(|entry| entry.form == Form::Date));
-    let reading = |(path, origin): (&str, &Origin)| {
+    let dated = subject.provenance.entries().filter(|(_, entry, _)| entry.form == Form::Date);
+    let reading = |(path, _, origin): (&str, _, &Origin)| {
         let Origin::Given { text, .. } = origin else { return None };
         let date: Date = text.trim().trim_matches(['"', '\'']).parse().ok()?;
         // Days between two civil dates cannot overflow: the calendar is shorter.
