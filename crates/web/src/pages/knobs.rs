@@ -9,9 +9,9 @@ use crate::shelf::Fitted;
 use maud::{Markup, html};
 use rigwright_margins::Remedy;
 use rigwright_papers::Subject;
-use rigwright_units::{Kind, as_written, show_exact_in};
+use rigwright_units::{Kind, Unit, as_written, show_exact_in};
 use rigwright_well::{Fit, PartKind};
-use rigwright_wellfile::{Entry, Knob, Origin, Provenance, Step, entry, nozzles_text};
+use rigwright_wellfile::{Entry, Knob, Origin, Provenance, Step, nozzles_text};
 
 /// Settings closer than this are one: far below any step. [SI]
 const SAME: f64 = 1e-9;
@@ -29,6 +29,8 @@ struct Turned<'a> {
     section: usize,
     /// As it is written now, what-if included.
     text: &'a str,
+    /// The unit that it is written in, for what has one.
+    unit: Option<&'static Unit>,
 }
 
 /// The text of a value, written or assumed.
@@ -49,12 +51,14 @@ fn section_of(path: &str) -> Option<usize> {
 }
 
 fn turned(provenance: &Provenance) -> Vec<Turned<'_>> {
-    let known = |(path, origin)| {
-        let entry = entry(path)?;
-        let knob = entry.knob?;
-        Some(Turned { path, entry, knob, section: section_of(path).unwrap_or(0), text: text(origin) })
+    let known = |(path, entry, origin): (_, &'static Entry, _)| {
+        let (knob, text) = (entry.knob?, text(origin));
+        // Whole numbers and nozzles are written without one.
+        let bare = matches!(knob.kind, Kind::Count | Kind::Area);
+        let unit = if bare { None } else { as_written(text, knob.kind).ok().map(|(_, unit)| unit) };
+        Some(Turned { path, entry, knob, section: section_of(path).unwrap_or(0), text, unit })
     };
-    provenance.iter().filter_map(known).collect()
+    provenance.entries().filter_map(known).collect()
 }
 
 /// A form sends every field; only what differs from the files is a change. Takes the others out, and says whether there
@@ -162,29 +166,26 @@ fn step(fit: &Fit, turned: &Turned, up: bool) -> Option<(String, f64)> {
             }
         }
     };
-    let value = allowed.contains(next).then(|| written(fit, knob, turned.section, turned.text, next)).flatten()?;
+    let value = allowed.contains(next).then(|| written(fit, turned, next)).flatten()?;
     Some((value, next - now))
 }
 
 /// A setting of a knob as one would write it, in the unit in which it is written now.
-fn written(fit: &Fit, knob: &Knob, section: usize, like: &str, value: f64) -> Option<String> {
-    match knob.kind {
+fn written(fit: &Fit, turned: &Turned, value: f64) -> Option<String> {
+    match turned.knob.kind {
         Kind::Count => Some(format!("{value:.0}")),
         Kind::Area => {
-            let bit = fit.well.sections.get(section)?.string.iter().find(|part| part.kind == PartKind::Bit)?;
+            let bit = fit.well.sections.get(turned.section)?.string.iter().find(|part| part.kind == PartKind::Bit)?;
             nozzles_text(bit.nozzles?, value)
         }
-        kind => {
-            let (_, unit) = as_written(like, kind).ok()?;
-            Some(show_exact_in(value, unit).replace(',', ""))
-        }
+        _ => Some(show_exact_in(value, turned.unit?).replace(',', "")),
     }
 }
 
 /// Ends, step and value of a slider, and the unit behind its number.
 fn slider(fit: &Fit, turned: &Turned) -> Option<(String, String, String, String, &'static str)> {
     let Step::By(step) = turned.knob.step else { return None };
-    let (_, unit) = as_written(turned.text, turned.knob.kind).ok()?;
+    let unit = turned.unit?;
     let now = (turned.knob.get)(fit, turned.section)?;
     let allowed = (turned.knob.allowed)(fit, turned.section);
     let reach = |steps: f64| {
@@ -207,7 +208,7 @@ pub(crate) fn with_remedy(case: &Case, subject: &Subject, remedy: &Remedy) -> Op
     let is_it =
         |turned: &&Turned| turned.knob.name == remedy.knob.name && (remedy.section.is_none() || turned.section == section);
     let turned = all.iter().find(is_it)?;
-    let value = written(subject.fit, turned.knob, section, turned.text, remedy.to)?;
+    let value = written(subject.fit, turned, remedy.to)?;
     put(case, subject.provenance, turned, &value, remedy.to - remedy.from)
 }
 

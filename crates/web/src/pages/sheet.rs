@@ -10,7 +10,6 @@ use maud::{Markup, html};
 use rigwright_margins::{Answer, Asked, Question, Review, SYSTEMS, Scope, Verdict};
 use rigwright_papers::{Subject, view};
 use rigwright_units::show;
-use std::collections::HashMap;
 
 pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     let mut case = ask.case();
@@ -35,8 +34,7 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
 
 fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, live: bool) -> Markup {
     let subject = fitted.subject(case, ask.units(), ask.as_of);
-    let cells =
-        Cells { subject: &subject, links: case.links(), now: by_question(&fitted.review), before: before.map(by_question) };
+    let cells = Cells { subject: &subject, links: case.links(), before };
     html! {
         h1 { (subject.fit.well.name) " on " (subject.fit.rig.name) }
         section #weakest.weakest aria-live="polite" data-live { (weakest(&subject, case, live)) }
@@ -110,20 +108,25 @@ fn address(links: &Links, asked: &Asked) -> String {
     }
 }
 
-/// Answers by the slug of their question and their section.
-type ByQuestion<'a> = HashMap<(&'a str, Option<usize>), &'a Asked>;
-
-fn by_question(review: &Review) -> ByQuestion<'_> {
-    review.answers.iter().map(|asked| ((asked.question.slug, asked.section), asked)).collect()
-}
-
 /// What the cells of the sheet are made of.
 struct Cells<'a> {
     subject: &'a Subject<'a>,
     links: Links,
-    now: ByQuestion<'a>,
-    /// Of the files, when this is a what-if.
-    before: Option<ByQuestion<'a>>,
+    /// The review of the files, when this is a what-if.
+    before: Option<&'a Review>,
+}
+
+/// A row of the sheet: the answers to one question.
+struct Row<'a> {
+    now: Vec<&'a Asked>,
+    before: Vec<&'a Asked>,
+}
+
+impl<'a> Cells<'a> {
+    fn row(&self, question: &Question) -> Row<'a> {
+        let to = |review: &'a Review| review.answers.iter().filter(|asked| asked.question.slug == question.slug).collect();
+        Row { now: to(self.subject.review), before: self.before.map(to).unwrap_or_default() }
+    }
 }
 
 fn table(cells: &Cells) -> Markup {
@@ -137,11 +140,10 @@ fn table(cells: &Cells) -> Markup {
                     tbody {
                         tr.system { th colspan=(sections.len() + 1) scope="rowgroup" { (system.name) } }
                         @for question in system.questions().filter(|question| question.scope != Scope::Rig) {
+                            @let row = cells.row(question);
                             tr {
                                 th scope="row" { (question.title) }
-                                @for section in 0..sections.len() {
-                                    td { (cell(cells, question, Some(section))) }
-                                }
+                                @for section in 0..sections.len() { td { (cell(cells, &row, Some(section))) } }
                             }
                         }
                     }
@@ -161,7 +163,7 @@ fn rig(cells: &Cells) -> Markup {
                 tbody { @for asked in of_rig {
                     tr {
                         th scope="row" { (asked.question.title) }
-                        td { (cell(cells, asked.question, None)) }
+                        td { (cell(cells, &cells.row(asked.question), None)) }
                     }
                 } }
             }
@@ -169,17 +171,21 @@ fn rig(cells: &Cells) -> Markup {
     }
 }
 
-fn cell(cells: &Cells, question: &Question, section: Option<usize>) -> Markup {
-    let (subject, key) = (cells.subject, (question.slug, section));
-    let Some(asked) = cells.now.get(&key) else { return html! {} };
+fn in_section<'a>(answers: &[&'a Asked], section: Option<usize>) -> Option<&'a Asked> {
+    answers.iter().find(|asked| asked.section == section).copied()
+}
+
+fn cell(cells: &Cells, row: &Row, section: Option<usize>) -> Markup {
+    let subject = cells.subject;
+    let Some(asked) = in_section(&row.now, section) else { return html! {} };
     let now = words(subject, asked);
     // Most answers of a what-if are those of the files, and need no second wording.
-    let was = cells.before.as_ref().and_then(|before| before.get(&key)).filter(|was| was.answer != asked.answer);
+    let was = in_section(&row.before, section).filter(|was| was.answer != asked.answer);
     let was = was.map(|was| words(subject, was)).filter(|was| *was != now);
     let short = asked.verdict() == Verdict::Short;
     html! {
         a.cell href=(address(&cells.links, asked))
-            aria-label={ (question.title) ", " (section_name(subject, asked)) ": " (now.0) " " (now.1) } class=[short.then_some("short")] {
+            aria-label={ (asked.question.title) ", " (section_name(subject, asked)) ": " (now.0) " " (now.1) } class=[short.then_some("short")] {
             @if let Answer::Judged(judged) = &asked.answer { (bar(judged.share())) }
             span.figure { (now.0) }
             span.word { (now.1) }
@@ -203,8 +209,8 @@ pub(crate) fn words(subject: &Subject, asked: &Asked) -> (String, &'static str) 
 
 /// The share of the limit that is used: a bar towards a stroke, and beyond it when the limit is passed.
 pub(crate) fn bar(share: f64) -> Markup {
-    const LIMIT: f64 = 80.0;
-    let wide = if share.is_finite() { (share * LIMIT).clamp(0.0, 100.0) } else { 0.0 };
+    const LIMIT: u8 = 80;
+    let wide = if share.is_finite() { (share * f64::from(LIMIT)).clamp(0.0, 100.0) } else { 0.0 };
     html! {
         svg.bar viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true" focusable="false" {
             rect.used x="0" y="2" width=(format!("{wide:.1}")) height="6" {}
