@@ -21,8 +21,9 @@ impl std::error::Error for Fault {}
 
 /// The rig that the text of a well names, where it can be read.
 pub fn named_rig(text: &str) -> Option<String> {
-    let document: DocumentMut = text.parse().ok()?;
-    document.get("rig").and_then(Item::as_str).map(str::to_owned)
+    // Nothing is edited: the plain parser does, and takes half the time.
+    let table = toml::de::DeTable::parse(text).ok()?;
+    table.get_ref().get("rig")?.get_ref().as_str().map(str::to_owned)
 }
 
 /// The text of a well or of a rig with entries set: concrete paths, those of a rig with `rig.` before them, and values as
