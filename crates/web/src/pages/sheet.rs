@@ -124,7 +124,8 @@ struct Row<'a> {
 
 impl<'a> Cells<'a> {
     fn row(&self, question: &Question) -> Row<'a> {
-        let to = |review: &'a Review| review.answers.iter().filter(|asked| asked.question.slug == question.slug).collect();
+        // Each question stands at one place.
+        let to = |review: &'a Review| review.answers.iter().filter(|asked| std::ptr::eq(asked.question, question)).collect();
         Row { now: to(self.subject.review), before: self.before.map(to).unwrap_or_default() }
     }
 }
