@@ -125,11 +125,11 @@ impl Walk<'_> {
                     return;
                 }
                 let path = join(&read.path, node.key);
-                let items = list.iter().filter_map(|item| item.get_ref().as_table().map(|table| (table, item.span())));
+                let mut items = list.iter().filter_map(|item| item.get_ref().as_table().map(|table| (table, item.span())));
                 if node.is_list() {
                     let item = |(index, (table, span))| self.table(node, format!("{path}[{index}]"), table, span);
                     read.lists.push((node.key, items.enumerate().map(item).collect()));
-                } else if let Some((table, span)) = items.into_iter().next() {
+                } else if let Some((table, span)) = items.next() {
                     read.tables.push((node.key, self.table(node, path, table, span)));
                 }
             }
