@@ -52,7 +52,7 @@ fn window_over_all_situations(bencher: Bencher, times: u32) {
     let fit = deeper(times);
     let sides = [asked("circulating/overbalance"), asked("circulating/fracture")];
     let last = fit.well.sections.len() - 1;
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         let situations = sweep::in_section(&fit, last).into_iter().map(|situation| Scene::new(&basis, situation));
         situations.map(|scene| sides.iter().filter(|side| (side.ask)(&scene, &mut Off).judged().is_some()).count()).sum::<usize>()
@@ -63,7 +63,7 @@ fn section_end(bencher: Bencher, times: u32, slug: &str) {
     let fit = deeper(times);
     let question = asked(slug);
     let last = fit.well.sections.len() - 1;
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         (question.ask)(&Scene::new(&basis, sweep::section_end(&fit, last)), &mut Off).verdict()
     });

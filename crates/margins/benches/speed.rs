@@ -33,19 +33,19 @@ fn yardstick() -> f64 {
 #[divan::bench]
 fn reading_a_well(bencher: Bencher) {
     let name = file("ostrick");
-    bencher.bench(|| read(black_box(&name), None, &Disk).is_ok());
+    bencher.bench_local(|| read(black_box(&name), None, &Disk).is_ok());
 }
 
 #[divan::bench(args = ["ostrick", "tolvane", "quellmere"])]
 fn review_without_remedies(bencher: Bencher, name: &str) {
     let fit = example(name);
-    bencher.bench(|| Review::without_remedies(black_box(&fit)));
+    bencher.bench_local(|| Review::without_remedies(black_box(&fit)));
 }
 
 #[divan::bench(args = ["ostrick", "tolvane"])]
 fn review(bencher: Bencher, name: &str) {
     let fit = example(name);
-    bencher.bench(|| Review::new(black_box(&fit)));
+    bencher.bench_local(|| Review::new(black_box(&fit)));
 }
 
 fn at_total_depth<'a>(basis: &'a Basis<'a>, operation: Operation) -> Scene<'a> {
@@ -57,7 +57,8 @@ fn at_total_depth<'a>(basis: &'a Basis<'a>, operation: Operation) -> Scene<'a> {
 fn one_hydraulics_solve(bencher: Bencher) {
     let fit = example("tolvane");
     let basis = Basis::new(&fit);
-    bencher.bench(|| fields::flow::Flow::solve(black_box(&at_total_depth(&basis, Operation::Drilling)), &mut Off).standpipe);
+    bencher
+        .bench_local(|| fields::flow::Flow::solve(black_box(&at_total_depth(&basis, Operation::Drilling)), &mut Off).standpipe);
 }
 
 /// Temperature of circulation and both columns of a section, prepared and asked, in a well this many times as deep: three hole
@@ -75,7 +76,7 @@ fn temperature_model(bencher: Bencher, times: u32) {
     }
     let Some(question) = question("circulating/temperature") else { panic!("the question is in the catalogue") };
     let last = fit.well.sections.len() - 1;
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         (question.ask)(&Scene::new(&basis, sweep::section_end(&fit, last)), &mut Off).verdict()
     });
@@ -86,7 +87,7 @@ fn one_drag_march(bencher: Bencher) {
     let fit = example("tolvane");
     let basis = Basis::new(&fit);
     let solve = |scene: &Scene| fields::drag::Drag::solve(scene, &mut Off).surface_tension;
-    bencher.bench(|| solve(black_box(&at_total_depth(&basis, Operation::PullingOut))));
+    bencher.bench_local(|| solve(black_box(&at_total_depth(&basis, Operation::PullingOut))));
 }
 
 #[divan::bench]
@@ -94,7 +95,7 @@ fn one_sweep_of_kick_tolerance(bencher: Bencher) {
     let fit = example("tolvane");
     let last = fit.well.sections.len() - 1;
     let Some(question) = question("control/kick-tolerance") else { panic!("the question is in the catalogue") };
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         let situations = sweep::in_section(&fit, last);
         situations
@@ -111,7 +112,7 @@ fn surge_table(bencher: Bencher, share_of_a_stand: f64) {
     fit.rig.mast.stand *= share_of_a_stand;
     let basis = Basis::new(&fit);
     let Some(question) = question("circulating/safe-speed") else { panic!("the question is in the catalogue") };
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let mut working = Working::default();
         (question.show)(&at_total_depth(black_box(&basis), Operation::Drilling), &mut working);
         working.lines.len()
@@ -123,7 +124,7 @@ fn surge_table(bencher: Bencher, share_of_a_stand: f64) {
 fn safe_speeds(bencher: Bencher, name: &str) {
     let fit = example(name);
     let Some(question) = question("circulating/safe-speed") else { panic!("the question is in the catalogue") };
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         matches!((question.ask)(&at_total_depth(&basis, Operation::Drilling), &mut Off), rigwright_margins::Answer::Told(_))
     });
@@ -134,20 +135,20 @@ fn power_trace_of_a_trip(bencher: Bencher) {
     let fit = example("ostrick");
     let basis = Basis::new(&fit);
     let last = fit.well.sections.len() - 1;
-    bencher.bench(|| power::trace::trip(black_box(&basis), last, Operation::PullingOut).points.len());
+    bencher.bench_local(|| power::trace::trip(black_box(&basis), last, Operation::PullingOut).points.len());
 }
 
 #[divan::bench(args = ["ostrick", "tolvane"], sample_count = 10)]
 fn proposal(bencher: Bencher, name: &str) {
     let fit = example(name);
-    bencher.bench(|| propose::propose(black_box(&fit)).steps.len());
+    bencher.bench_local(|| propose::propose(black_box(&fit)).steps.len());
 }
 
 /// Jobs, trips stand by stand and line work of a whole well.
 #[divan::bench(args = ["ostrick", "tolvane"])]
 fn programme(bencher: Bencher, name: &str) {
     let fit = example(name);
-    bencher.bench(|| Basis::new(black_box(&fit)).programme().steps.len());
+    bencher.bench_local(|| Basis::new(black_box(&fit)).programme().steps.len());
 }
 
 /// `tolvane` in a hole surveyed at so many stations.
@@ -169,7 +170,7 @@ fn surveyed(stations: u32) -> Fit {
 fn hook_loads_by_stations(bencher: Bencher, stations: u32) {
     let fit = surveyed(stations);
     let last = fit.well.sections.len() - 1;
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         let rows = |motion| motions::moves(&basis, last, motion, &motions::move_depths(&fit, last, motion)).len();
         StringMove::ALL.into_iter().map(rows).sum::<usize>()
@@ -181,7 +182,7 @@ fn hook_loads_by_stations(bencher: Bencher, stations: u32) {
 fn power_trace_by_stations(bencher: Bencher, stations: u32) {
     let fit = surveyed(stations);
     let last = fit.well.sections.len() - 1;
-    bencher.bench(|| {
+    bencher.bench_local(|| {
         let basis = Basis::new(black_box(&fit));
         power::trace::trip(&basis, last, Operation::PullingOut).points.len()
     });
@@ -191,5 +192,5 @@ fn power_trace_by_stations(bencher: Bencher, stations: u32) {
 #[divan::bench(args = [10, 100, 1000])]
 fn trips_by_stations(bencher: Bencher, stations: u32) {
     let fit = surveyed(stations);
-    bencher.bench(|| Basis::new(black_box(&fit)).programme().steps.len());
+    bencher.bench_local(|| Basis::new(black_box(&fit)).programme().steps.len());
 }

@@ -115,7 +115,7 @@ impl Review {
 
     /// The weakest link: the worst judged answer; unknowns are counted beside it.
     pub fn weakest(&self) -> Option<&Asked> {
-        self.ranked().into_iter().find(|asked| asked.answer.judged().is_some())
+        self.answers.iter().filter(|asked| asked.answer.judged().is_some()).min_by(|a, b| a.answer.rank(&b.answer))
     }
 
     /// Answers of one verdict, worst first.

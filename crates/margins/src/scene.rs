@@ -24,6 +24,8 @@ pub struct Basis<'a> {
     /// What preparing it read.
     pub(crate) read: Parts,
     programme: Kept<Programme>,
+    /// What a set gives on this site.
+    pub(crate) site_rating: Kept<Result<f64, Vec<&'static str>>>,
     /// The jobs of a fit that differs from this one in some parts, where they are known beforehand.
     pub(crate) jobs_before: Option<(Parts, Programme)>,
     pub(crate) trips: Trips,
@@ -40,6 +42,7 @@ impl<'a> Basis<'a> {
             influx,
             read,
             programme: Kept::default(),
+            site_rating: Kept::default(),
             jobs_before: None,
             trips: Trips::default(),
         }

@@ -72,7 +72,7 @@ impl Fit {
     /// Greatest speed of the block with those lines: the drum turns no faster, so more lines make a slower block. [m/s]
     pub fn block_speed(&self, section: usize, operation: Operation) -> f64 {
         let (own, strung) = (self.rig.line.strung, self.lines_strung(section, operation));
-        self.rig.drawworks.block_speed * f64::from(own) / f64::from(strung)
+        *self.rig.drawworks.block_speed * f64::from(own) / f64::from(strung)
     }
 
     /// Depth of the sea bed where a section's mud goes to it. [m]

@@ -161,19 +161,19 @@ pub struct Drawworks {
     /// Input power. [W]
     pub power: f64,
     /// Largest pull on the fast line. [N]
-    pub line_pull: f64,
+    pub line_pull: Watched<f64>,
     /// Share of input power that reaches the drum. [-]
     pub efficiency: f64,
     /// Mean block speed wanted while pulling heavy. [m/s]
-    pub hoisting_speed: f64,
+    pub hoisting_speed: Watched<f64>,
     /// Greatest speed of the block. [m/s]
-    pub block_speed: f64,
+    pub block_speed: Watched<f64>,
     /// How fast the block speeds up and slows down. [m/s²]
-    pub acceleration: f64,
+    pub acceleration: Watched<f64>,
     /// Power that the brakes take up for as long as it lasts. [W]
-    pub brake_power: Option<f64>,
+    pub brake_power: Watched<Option<f64>>,
     /// Torque that the brakes hold on the drum. [N·m]
-    pub brake_torque: Option<f64>,
+    pub brake_torque: Watched<Option<f64>>,
     /// Diameter of the bare drum. [m]
     pub drum: Option<f64>,
     /// Wraps of line on a full layer. [-]

@@ -6,10 +6,9 @@
 //! What is kept for later readers must be kept with its notes: [`Kept`].
 
 use crate::{Fit, Section};
-use std::cell::Cell;
+use std::cell::{Cell, OnceCell};
 use std::fmt;
 use std::ops::{BitOr, Deref, DerefMut};
-use std::sync::OnceLock;
 
 /// A set of parts of a fit.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -42,6 +41,7 @@ thread_local! {
 }
 
 /// Notes that parts were read: for what is kept with its notes and read once more.
+#[inline]
 pub fn note(parts: Parts) {
     READ.with(|read| read.set(read.get() | parts));
 }
@@ -56,11 +56,11 @@ pub fn noted<T>(work_out: impl FnOnce() -> T) -> (T, Parts) {
 }
 
 /// What is worked out once, when the first reader asks; every reader is noted as a reader of what it was worked out from.
-pub struct Kept<T>(OnceLock<(T, Parts)>);
+pub struct Kept<T>(OnceCell<(T, Parts)>);
 
 impl<T> Default for Kept<T> {
     fn default() -> Kept<T> {
-        Kept(OnceLock::new())
+        Kept(OnceCell::new())
     }
 }
 
@@ -135,7 +135,7 @@ trait Visit {
 
 /// Places of the parts of a section, and how many sections have places of their own; those below share theirs.
 const OF_SECTION: u32 = 8;
-const SECTIONS: u32 = 12;
+const SECTIONS: u32 = 11;
 
 /// Goes through every watched part. Those of the sections come first.
 fn visit(one: &mut Fit, other: &Fit, visitor: &mut impl Visit) {
@@ -162,6 +162,14 @@ fn visit(one: &mut Fit, other: &Fit, visitor: &mut impl Visit) {
     visitor.part(place(), &mut rig.block, &same.block);
     visitor.part(place(), &mut rig.tongs, &same.tongs);
     visitor.part(place(), &mut rig.slips, &same.slips);
+    // What is watched within a part comes before it: once it is made the same, the part differs only in the rest of it.
+    let (drawworks, same_drawworks) = (&mut rig.drawworks.value, &same.drawworks.value);
+    visitor.part(place(), &mut drawworks.line_pull, &same_drawworks.line_pull);
+    visitor.part(place(), &mut drawworks.hoisting_speed, &same_drawworks.hoisting_speed);
+    visitor.part(place(), &mut drawworks.block_speed, &same_drawworks.block_speed);
+    visitor.part(place(), &mut drawworks.acceleration, &same_drawworks.acceleration);
+    visitor.part(place(), &mut drawworks.brake_power, &same_drawworks.brake_power);
+    visitor.part(place(), &mut drawworks.brake_torque, &same_drawworks.brake_torque);
     visitor.part(place(), &mut rig.drawworks, &same.drawworks);
     visitor.part(place(), &mut rig.line, &same.line);
     visitor.part(place(), &mut rig.raising_line, &same.raising_line);
@@ -222,4 +230,40 @@ pub(crate) fn difference(one: &Fit, other: &Fit) -> Parts {
     let mut levelling = Levelling(Parts::NONE);
     visit(&mut level, other, &mut levelling);
     if level == *other { levelling.0 } else { Parts::ALL }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn watched<T>(value: T, place: u32) -> Watched<T> {
+        Watched { value, part: Parts(1 << place) }
+    }
+
+    #[test]
+    fn law_who_reads_a_part_is_noted_as_its_reader_and_so_is_who_asked_for_it() {
+        let (a, b) = (watched(1.0, 0), watched(2.0, 1));
+        let ((sum, inner), outer) = noted(|| noted(|| *a + 1.0));
+        assert!((sum - 2.0_f64).abs() < 1e-12);
+        assert_eq!((inner, outer), (a.part | Parts::REST, a.part | Parts::REST));
+        let (_, both) = noted(|| (noted(|| *a), *b));
+        assert!(both.meets(a.part) && both.meets(b.part));
+        assert!(!noted(|| *b).1.meets(a.part), "what was read before is not read again");
+    }
+
+    #[test]
+    fn law_every_reader_of_what_is_kept_reads_what_it_was_worked_out_from() {
+        let a = watched(3.0, 0);
+        let kept = Kept::default();
+        let first = noted(|| *kept.get(|| *a * 2.0)).1;
+        let second = noted(|| *kept.get(|| panic!("it is worked out once"))).1;
+        assert!(first.meets(a.part) && second == first);
+    }
+
+    #[test]
+    fn law_everybody_reads_what_is_not_watched() {
+        assert!(noted(|| ()).1.meets(Parts::ALL) && !noted(|| ()).1.meets(Parts::NONE));
+        let unplaced = Watched::from(1.0);
+        assert_eq!(noted(|| *unplaced).1, Parts::ALL);
+    }
 }

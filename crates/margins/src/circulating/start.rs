@@ -66,7 +66,7 @@ impl Start {
         let duration = casing.map_or(section.tripping.connection_time, |casing| casing.joint_time).max(10.0);
         rec.heading("gel that grows in slips, and how briskly the pipe starts");
         let gel_strength = rec.take(GelStrengthAtTime { first, last, duration });
-        let acceleration = scene.fit().rig.drawworks.acceleration;
+        let acceleration = *scene.fit().rig.drawworks.acceleration;
         rec.given("acceleration of the block", acceleration, Kind::Acceleration);
         Ok(Start { gel_strength, acceleration, density: section.mud.weight, down })
     }

@@ -9,9 +9,8 @@ use rigwright_physics::circulating::surge::{PEAK_FACTOR, PeakSpeed};
 use rigwright_physics::circulating::trip::{Clinging, End, Trip, TripStretch, trip_gradient};
 use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Formula, Off, Recorder};
-use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
-use std::sync::Mutex;
+use rustc_hash::FxHashMap;
+use std::cell::RefCell;
 
 /// More than a section ever has sizes and speeds: what comes after is reckoned each time.
 const MOST: usize = 4096;
@@ -20,55 +19,28 @@ const MOST: usize = 4096;
 /// speed, to the last bit.
 type Key = [u64; 6];
 
-/// A hash of a few numbers that nobody chooses to collide: a multiplication for each, where the library's own costs as much as the
-/// loss that it looks up.
-#[derive(Default)]
-struct Mixed(u64);
-
-impl Hasher for Mixed {
-    fn write_u64(&mut self, number: u64) {
-        // Two to the power of 64 over the golden ratio spreads a number upwards; the shift brings that down to the low bits.
-        let product = (self.0 ^ number).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        self.0 = product ^ (product >> 32);
-    }
-
-    fn write(&mut self, bytes: &[u8]) {
-        for chunk in bytes.chunks(8) {
-            let mut number = [0; 8];
-            number[..chunk.len()].copy_from_slice(chunk);
-            self.write_u64(u64::from_le_bytes(number));
-        }
-    }
-
-    fn finish(&self) -> u64 {
-        self.0
-    }
-}
-
 /// Losses that are known of one section's mud at its own weight.
 pub struct Known {
     /// [kg/m³]
     density: f64,
-    /// [Pa/m]
-    gradients: Mutex<HashMap<Key, f64, BuildHasherDefault<Mixed>>>,
+    /// By a hash that costs little: the library's own costs as much as the loss that it looks up. [Pa/m]
+    gradients: RefCell<FxHashMap<Key, f64>>,
 }
 
 impl Known {
     /// Of a section whose mud weighs this; nothing is known yet. [kg/m³]
     pub fn new(density: f64) -> Known {
-        Known { density, gradients: Mutex::default() }
+        Known { density, gradients: RefCell::default() }
     }
 
     /// A loss that is worked out at the first call.
     fn found(&self, key: Key, work_out: impl FnOnce() -> f64) -> f64 {
-        // A lock that broke only means that the loss is reckoned again.
-        if let Some(known) = self.gradients.lock().ok().and_then(|gradients| gradients.get(&key).copied()) {
-            return known;
+        if let Some(known) = self.gradients.borrow().get(&key) {
+            return *known;
         }
         let gradient = work_out();
-        if let Ok(mut gradients) = self.gradients.lock()
-            && gradients.len() < MOST
-        {
+        let mut gradients = self.gradients.borrow_mut();
+        if gradients.len() < MOST {
             gradients.insert(key, gradient);
         }
         gradient

@@ -34,11 +34,11 @@ pub(super) fn layers<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let (lines, stand) = (f64::from(fit.rig.line.strung), fit.rig.mast.stand);
     let Some(full) = last_layer(&drum, scene, &mut Off) else { return NO_LAYER };
     rec.heading("torque of the drum from the line pull, which is given for the full drum; its speed from the block's");
-    rec.given("largest pull of the drawworks on the fast line", fit.rig.drawworks.line_pull, Kind::Force);
-    rec.given("greatest speed of the block", fit.rig.drawworks.block_speed, Kind::Speed);
+    rec.given("largest pull of the drawworks on the fast line", *fit.rig.drawworks.line_pull, Kind::Force);
+    rec.given("greatest speed of the block", *fit.rig.drawworks.block_speed, Kind::Speed);
     rec.given("diameter of the line on the last layer", full.diameter, Kind::Diameter);
-    let torque = rec.take(BrakeTorque { fast_line: fit.rig.drawworks.line_pull, drum_diameter: full.diameter });
-    let drum_speed = fit.rig.drawworks.block_speed * lines / (0.5 * full.diameter);
+    let torque = rec.take(BrakeTorque { fast_line: *fit.rig.drawworks.line_pull, drum_diameter: full.diameter });
+    let drum_speed = *fit.rig.drawworks.block_speed * lines / (0.5 * full.diameter);
     rec.given("speed of the drum", drum_speed, Kind::RotarySpeed);
     let courses = layer_courses(&drum, &DrumDrive { torque, drum_speed, lines }, stand, rec);
     let Some(first) = courses.first() else { return NO_LAYER };
@@ -46,7 +46,7 @@ pub(super) fn layers<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         Figure { name: "last layer", value: f64::from(full.layer), kind: Kind::Count },
         Figure { name: "its diameter", value: full.diameter, kind: Kind::Diameter },
         Figure { name: "pull on the first layer", value: first.line_pull, kind: Kind::Force },
-        Figure { name: "pull on the last", value: fit.rig.drawworks.line_pull, kind: Kind::Force },
+        Figure { name: "pull on the last", value: *fit.rig.drawworks.line_pull, kind: Kind::Force },
         Figure { name: "block speed on the first", value: first.block_speed, kind: Kind::Speed },
     ])
 }
@@ -56,7 +56,7 @@ pub(super) fn brake<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         return Answer::DoesNotArise("the string is not lowered");
     }
     let fit = scene.fit();
-    let Some(capacity) = fit.rig.drawworks.brake_power else { return Answer::Missing(vec!["rig.drawworks.brake_power"]) };
+    let Some(capacity) = *fit.rig.drawworks.brake_power else { return Answer::Missing(vec!["rig.drawworks.brake_power"]) };
     let picked_up = load(scene, rec).hook;
     let drag = scene.drag(&mut Off);
     let hook = (picked_up - drag.picked_up_tension + drag.surface_tension).max(0.0);
@@ -78,7 +78,7 @@ pub(super) fn brake_torque<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     }
     let fit = scene.fit();
     let drum = drum(fit);
-    let (Some(capacity), Ok(drum)) = (fit.rig.drawworks.brake_torque, &drum) else {
+    let (Some(capacity), Ok(drum)) = (*fit.rig.drawworks.brake_torque, &drum) else {
         let own = fit.rig.drawworks.brake_torque.is_none().then_some("rig.drawworks.brake_torque");
         return Answer::Missing(own.into_iter().chain(drum.err().into_iter().flatten()).collect());
     };

@@ -53,7 +53,7 @@ pub(super) fn line_pull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let hook = load(scene, rec).hook;
     rec.heading("fast line against the pull of the drawworks");
     let fast_line = tackle(scene).fast_line(hook, block_motion(operation), rec);
-    let capacity = fit.rig.drawworks.line_pull;
+    let capacity = *fit.rig.drawworks.line_pull;
     rec.given("largest pull of the drawworks on the fast line", capacity, Kind::Force);
     Answer::Judged(pull(fast_line, rated(capacity, fit.well.reserves.machinery, "line pull of the drawworks", DRAWWORKS)))
 }
@@ -69,7 +69,7 @@ pub(super) fn drawworks_power<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer
     let tackle_efficiency = tackle(scene).efficiency(rec);
     let demand = rec.take(DrawworksPower {
         hook_load,
-        block_speed: drawworks.hoisting_speed,
+        block_speed: *drawworks.hoisting_speed,
         tackle_efficiency,
         drum_efficiency: drawworks.efficiency,
     });
@@ -93,8 +93,8 @@ pub(super) fn overpull<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let lifted = |rec: &mut R, fast_line: f64| rec.take(HookLoadByFastLine { fast_line, lines: tackle.lines, efficiency });
     let allowed = rec.take(AllowedLinePull { line_strength: rig.line.strength, design_factor: rig.line.casing_design_factor });
     let by_line = lifted(rec, allowed);
-    rec.given("largest pull of the drawworks on the fast line", rig.drawworks.line_pull, Kind::Force);
-    let by_drawworks = lifted(rec, rig.drawworks.line_pull);
+    rec.given("largest pull of the drawworks on the fast line", *rig.drawworks.line_pull, Kind::Force);
+    let by_drawworks = lifted(rec, *rig.drawworks.line_pull);
     let wanted = fit.well.margins.overpull;
     rec.given("overpull wanted", wanted, Kind::Force);
     // The wanted overpull is what must be left, so it is the reserve and not part of the demand.
@@ -143,7 +143,7 @@ pub(super) fn judge_lines<R: Recorder>(fit: &Fit, heaviest: &Heaviest, (lines, r
         let line_strength = rig.line.strength;
         let allowed = rec.take(AllowedLinePull { line_strength, design_factor: design_factor(fit, operation) });
         judgements.push(pull(fast_line, rated(allowed, reserves.machinery, "drilling line at its design factor", CERTIFICATE)));
-        let drum = rated(rig.drawworks.line_pull, reserves.machinery, "line pull of the drawworks", DRAWWORKS);
+        let drum = rated(*rig.drawworks.line_pull, reserves.machinery, "line pull of the drawworks", DRAWWORKS);
         judgements.push(pull(fast_line, drum));
     }
     judgements
@@ -247,7 +247,7 @@ mod tests {
         let hook = demand(&fit, crate::hoisting::load::hook_load::<Off>, Operation::PullingOut);
         let fast = demand(&fit, line_pull::<Off>, Operation::PullingOut);
         // The same power at the drum: pull of the fast line times its speed.
-        let line_speed = fit.rig.drawworks.hoisting_speed * f64::from(fit.rig.line.strung);
+        let line_speed = *fit.rig.drawworks.hoisting_speed * f64::from(fit.rig.line.strung);
         assert!((fast * line_speed / fit.rig.drawworks.efficiency / needed - 1.0).abs() < 1e-9, "{hook}");
         fit.rig.drawworks.power = needed * (1.0 - 1e-12);
         assert_eq!(ask(&fit, drawworks_power::<Off>, Operation::PullingOut).verdict(), Verdict::Short);
@@ -265,7 +265,7 @@ mod tests {
         fit.well.margins.overpull = left * (1.0 + 1e-12);
         assert_eq!(ask(&fit, overpull::<Off>, Operation::PullingOut).verdict(), Verdict::Thin);
         // At the hook load where the line governs, its fast line is at the design factor for overpull.
-        fit.rig.drawworks.line_pull = 1e9;
+        *fit.rig.drawworks.line_pull = 1e9;
         fit.rig.mast.hook_load = vec![(fit.rig.line.strung, 1e9)];
         let by_line = ask(&fit, overpull::<Off>, Operation::PullingOut).judged().unwrap().limit.capacity;
         let tackle = Tackle { lines: f64::from(fit.rig.line.strung), sheave_factor: fit.rig.line.sheave_factor };

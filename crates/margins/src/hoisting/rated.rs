@@ -98,8 +98,8 @@ pub(super) fn stand_height<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     rec.given("pipe above the rotary table in slips", STICK_UP, Kind::Depth);
     rec.given("length of a stand", rig.mast.stand, Kind::Depth);
     rec.given("from where the pipe hangs to the top of the block", block, Kind::Depth);
-    rec.given("greatest speed of the block", rig.drawworks.block_speed, Kind::Speed);
-    let (block_speed, deceleration) = (rig.drawworks.block_speed, rig.drawworks.acceleration);
+    rec.given("greatest speed of the block", *rig.drawworks.block_speed, Kind::Speed);
+    let (block_speed, deceleration) = (*rig.drawworks.block_speed, *rig.drawworks.acceleration);
     let stopping = rec.take(StoppingDistance { block_speed, deceleration });
     let demand = STICK_UP + rig.mast.stand + block + stopping;
     rec.given("height of all four together", demand, Kind::Depth);

@@ -74,7 +74,7 @@ mod tests {
         let hung = riser.linear_mass.unwrap() * STANDARD_GRAVITY * fit.well.sea_bed().unwrap() + riser.stack_weight.unwrap();
         let hook = hung + fit.rig.block.weight + fit.rig.drive.weight;
         (fit.rig.crown.rating, fit.rig.block.rating, fit.rig.block.hook_rating) = (Some(1e12), Some(1e12), Some(1e12));
-        (fit.rig.line.strength, fit.rig.drawworks.line_pull) = (1e12, 1e12);
+        (fit.rig.line.strength, *fit.rig.drawworks.line_pull) = (1e12, 1e12);
         fit.rig.mast.hook_load = vec![(fit.rig.line.strung, hook * (1.0 + 1e-12))];
         assert_eq!(ask(&fit).verdict(), Verdict::Thin);
         assert!((ask(&fit).judged().unwrap().demand / hook - 1.0).abs() < 1e-12);

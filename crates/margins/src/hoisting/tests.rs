@@ -45,14 +45,14 @@ fn law_verdicts_flip_at_the_rating_of_each_part() {
     let pulling = Operation::PullingOut;
     flips("hoisting/dead-line-anchor", pulling, |fit, rating| fit.rig.line.anchor_rating = Some(rating));
     flips("hoisting/setback-with-hook-load", pulling, |fit, rating| fit.rig.mast.rotary_load = Some(rating));
-    flips("hoisting/brake", Operation::RunningCasing, |fit, rating| fit.rig.drawworks.brake_power = Some(rating));
+    flips("hoisting/brake", Operation::RunningCasing, |fit, rating| *fit.rig.drawworks.brake_power = Some(rating));
     flips("hoisting/worst-leg", pulling, |fit, rating| {
         fit.rig.crown.weight = Some(9.0 * KLBF);
         fit.rig.mast.leg_rating = Some(rating);
     });
     flips("hoisting/brake-torque", pulling, |fit, rating| {
         (fit.rig.drawworks.drum, fit.rig.drawworks.wraps) = (Some(0.7112), Some(38.0));
-        fit.rig.drawworks.brake_torque = Some(rating);
+        *fit.rig.drawworks.brake_torque = Some(rating);
     });
     flips("hoisting/slips", pulling, |fit, rating| {
         (fit.rig.slips.length, fit.rig.slips.rating) = (Some(0.4064), Some(rating));
@@ -66,7 +66,7 @@ fn law_what_is_not_given_is_asked_for() {
     fit.rig.slips.length = None;
     fit.rig.slips.rating = None;
     fit.rig.mast.leg_rating = None;
-    fit.rig.drawworks.brake_torque = None;
+    *fit.rig.drawworks.brake_torque = None;
     fit.rig.drawworks.drum = None;
     fit.rig.drawworks.wraps = None;
     let missing = |slug: &str| ask(&fit, slug, Operation::PullingOut);
@@ -83,7 +83,7 @@ fn law_what_is_not_given_is_asked_for() {
 fn agrees_march_over_the_sheaves() {
     let mut fit = crate::example("ostrick");
     fit.rig.line.anchor_rating = Some(1e9);
-    fit.rig.drawworks.brake_power = Some(1e9);
+    *fit.rig.drawworks.brake_power = Some(1e9);
     let basis = Basis::new(&fit);
     let scene = Scene::new(&basis, situation(&fit, Operation::RunningCasing));
     // The hole is vertical: casing weighs the same up and down.
@@ -134,8 +134,8 @@ fn law_casing_has_elevators_and_a_spider_of_its_own() {
 fn law_stand_height_by_hand() {
     let mut fit = crate::example("ostrick");
     (fit.rig.block.length, fit.rig.mast.clear_height) = (Some(36.0 * FOOT), Some(160.0 * FOOT));
-    fit.rig.drawworks.block_speed = 5.0 * FOOT;
-    fit.rig.drawworks.acceleration = 0.5;
+    *fit.rig.drawworks.block_speed = 5.0 * FOOT;
+    *fit.rig.drawworks.acceleration = 0.5;
     let found = judged(&ask(&fit, "hoisting/stand-height", Operation::Drilling));
     let feet = 4.0 + 93.0 + 36.0 + 25.0 * FOOT / (2.0 * 0.5);
     assert!((found.demand / FOOT - feet).abs() < 1e-9);
@@ -168,7 +168,7 @@ fn law_layers_share_torque_and_speed() {
     assert!((named("last layer") - 4.0).abs() < 1e-9, "{}", named("last layer"));
     let ratio = named("pull on the first layer") / named("pull on the last");
     assert!((ratio - named("its diameter") / (29.375 * 0.0254)).abs() < 1e-9);
-    assert!((named("block speed on the first") * ratio / fit.rig.drawworks.block_speed - 1.0).abs() < 1e-9);
+    assert!((named("block speed on the first") * ratio / *fit.rig.drawworks.block_speed - 1.0).abs() < 1e-9);
     // With more dead wraps than the drum holds there is nothing to tell.
     fit.rig.drawworks.dead_wraps = 1e6;
     assert!(matches!(ask(&fit, "hoisting/drum", Operation::Drilling), Answer::DoesNotArise(_)));
@@ -206,7 +206,7 @@ fn law_workings_give_the_same_answers() {
     (fit.rig.crown.weight, fit.rig.mast.leg_rating) = (Some(9.0 * KLBF), Some(300.0 * KLBF));
     (fit.rig.slips.length, fit.rig.slips.rating) = (Some(0.4), Some(700.0 * KLBF));
     (fit.rig.drawworks.drum, fit.rig.drawworks.wraps) = (Some(0.7), Some(38.0));
-    (fit.rig.drawworks.brake_power, fit.rig.drawworks.brake_torque) = (Some(1e6), Some(2e5));
+    (*fit.rig.drawworks.brake_power, *fit.rig.drawworks.brake_torque) = (Some(1e6), Some(2e5));
     (fit.rig.block.length, fit.rig.mast.clear_height) = (Some(11.0), Some(43.0));
     fit.rig.mast.rotary_load = Some(700.0 * KLBF);
     let basis = Basis::new(&fit);

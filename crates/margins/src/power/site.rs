@@ -2,14 +2,19 @@
 
 use crate::Scene;
 use rigwright_physics::power::site::{Ambient, Aspiration, site_power_ratio};
-use rigwright_physics::{Kind, Recorder};
+use rigwright_physics::{Kind, Off, Recorder};
+use rigwright_well::Fit;
 
 /// Mechanical efficiency of the engines by which ISO 3046-1 derates where the maker gives none. [-]
 const MECHANICAL_EFFICIENCY: f64 = 0.8;
 
-/// Continuous electric power of one set on this site, or the entries that miss for it. [W]
+/// Continuous electric power of one set on this site, or the entries that miss for it: worked out once a fit, unless its working is
+/// wanted. [W]
 pub(super) fn rating<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<f64, Vec<&'static str>> {
-    let fit = scene.fit();
+    if R::ON { on_site(scene.fit(), rec) } else { scene.basis.site_rating.get(|| on_site(scene.fit(), &mut Off)).clone() }
+}
+
+fn on_site<R: Recorder>(fit: &Fit, rec: &mut R) -> Result<f64, Vec<&'static str>> {
     let sets = &fit.rig.sets;
     rec.given("continuous rating of a set", sets.rating, Kind::Power);
     let Some(aspiration) = sets.aspiration else { return Ok(sets.rating) };

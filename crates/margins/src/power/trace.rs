@@ -235,7 +235,7 @@ fn connection<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<PowerTrace, &'s
     let back = StandTime {
         stand: scene.section().drilling.off_bottom,
         block_speed: hole_speed.max(SLOWEST),
-        acceleration: rig.drawworks.acceleration,
+        acceleration: *rig.drawworks.acceleration,
     };
     run.hold(Phase::ToBottom, rec.take(back), off_bottom);
     Ok(run.trace)
@@ -288,7 +288,7 @@ impl<'a> Run<'a> {
     fn lower<R: Recorder>(&mut self, way: f64, hole_speed: f64, base: Load, rec: &mut R) {
         let drawworks = &self.fit.rig.drawworks;
         let block_speed = self.block_speed.min(hole_speed).max(SLOWEST);
-        let time = rec.take(StandTime { stand: way, block_speed, acceleration: drawworks.acceleration });
+        let time = rec.take(StandTime { stand: way, block_speed, acceleration: *drawworks.acceleration });
         self.hold(Phase::Lowering, time, base);
     }
 
@@ -296,7 +296,7 @@ impl<'a> Run<'a> {
     fn lift<R: Recorder>(&mut self, phase: Phase, lift: Lift, base: Load, rec: &mut R) {
         let (fit, rig) = (self.fit, &self.fit.rig.drawworks);
         let Lift { hook_load, way, hole_speed } = lift;
-        let (acceleration, drum_efficiency) = (rig.acceleration, rig.efficiency);
+        let (acceleration, drum_efficiency) = (*rig.acceleration, rig.efficiency);
         let Tackle { lines, sheave_factor } = self.tackle;
         let tackle_efficiency = rec.take(TackleEfficiency { lines, sheave_factor });
         let by_power = BlockSpeedByPower { power: rig.power, tackle_efficiency, drum_efficiency, hook_load: hook_load.max(1.0) };

@@ -56,7 +56,7 @@ fn law_bits_cores_and_short_trips_are_jobs() {
 fn law_a_trip_takes_as_long_as_its_power_trace() {
     let mut fit = crate::example("ostrick");
     fit.rig.mast.stand = fit.well.sections[2].bottom / 120.0;
-    fit.rig.drawworks.brake_power = None;
+    *fit.rig.drawworks.brake_power = None;
     let basis = Basis::new(&fit);
     let hole = fit.well.sections[2].bottom;
     for operation in [Operation::PullingOut, Operation::RunningIn] {
@@ -73,8 +73,8 @@ fn law_a_trip_takes_as_long_as_its_power_trace() {
 #[test]
 fn law_casing_is_timed_and_powered_on_its_own_lines() {
     let mut fit = crate::example("ostrick");
-    fit.rig.drawworks.brake_power = None;
-    (fit.rig.drawworks.power, fit.rig.drawworks.acceleration) = (1e9, 1e4);
+    *fit.rig.drawworks.brake_power = None;
+    (fit.rig.drawworks.power, *fit.rig.drawworks.acceleration) = (1e9, 1e4);
     let casing = fit.well.sections[2].casing.as_mut().unwrap();
     casing.joint_length = casing.shoe / 250.0;
     let (shoe, joint, hole) = (casing.shoe, casing.joint_length, fit.well.sections[2].bottom);
@@ -91,7 +91,7 @@ fn law_casing_is_timed_and_powered_on_its_own_lines() {
     let own = ran(&fit);
     let before = programme(&fit);
     fit.well.sections[2].casing.as_mut().unwrap().lines = Some(12);
-    let raised = |lines: f64| joint * lines / (fit.rig.drawworks.block_speed * f64::from(fit.rig.line.strung));
+    let raised = |lines: f64| joint * lines / (*fit.rig.drawworks.block_speed * f64::from(fit.rig.line.strung));
     let expected = 250.0 * (raised(12.0) - raised(10.0));
     assert!(((ran(&fit) - own) / expected - 1.0).abs() < 1e-3);
     for (was, is) in before.steps.iter().zip(&programme(&fit).steps) {
@@ -109,7 +109,7 @@ fn law_swab_slows_a_trip_down() {
     let hole = fit.well.sections[2].bottom;
     let trip = time::Trip { operation: Operation::PullingOut, rigged_for: Operation::PullingOut, between: (0.0, hole), hole };
     let slow = time::trip(&Basis::new(&fit), 2, &trip, &mut Off);
-    (fit.rig.drawworks.block_speed, fit.rig.drawworks.power) = (4.0, 1e8);
+    (*fit.rig.drawworks.block_speed, fit.rig.drawworks.power) = (4.0, 1e8);
     fit.well.sections[2].tripping.pulling_speed = 4.0;
     let fast = time::trip(&Basis::new(&fit), 2, &trip, &mut Off);
     assert!(fast.slowed > 0 && fast.time.total() < slow.time.total());
@@ -130,7 +130,7 @@ fn law_drilling_time_is_length_over_rate_and_connections() {
     let drilling = fit.well.sections[0].drilling;
     let rotating = step.way() / drilling.penetration_rate;
     let stands = step.way() / fit.rig.mast.stand;
-    let (way, speed, acceleration) = (drilling.off_bottom, drilling.off_bottom_speed, fit.rig.drawworks.acceleration);
+    let (way, speed, acceleration) = (drilling.off_bottom, drilling.off_bottom_speed, *fit.rig.drawworks.acceleration);
     let a_connection = drilling.connection_time + 2.0 * (way / speed + speed / acceleration);
     assert!((step.time - rotating - stands * a_connection).abs() < 1e-6);
     fit.well.sections[0].drilling.reamed = 2;

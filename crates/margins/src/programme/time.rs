@@ -10,7 +10,7 @@ use rigwright_physics::circulating::passage::LagTime;
 use rigwright_physics::hoisting::{Hoist, StandTime, TravellingWeight, TripStand, TripTime, TripWay};
 use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::{Fit, Operation, Parts, Situation, note, noted};
-use std::sync::Mutex;
+use std::cell::RefCell;
 
 /// Loads of a string that is lowered are worked out at this many depths and taken straight between them: they only meet
 /// the brakes.
@@ -43,23 +43,16 @@ pub(crate) struct TripTold {
 /// Trips of a fit that are known, with their sections: short trips are alike, and several questions read the same one.
 #[derive(Default)]
 pub(crate) struct Trips {
-    known: Mutex<Vec<(usize, Trip, (TripTold, Parts))>>,
+    known: RefCell<Vec<(usize, Trip, (TripTold, Parts))>>,
 }
 
 impl Trips {
     /// A trip that is worked out at the first call.
     fn told(&self, section: usize, trip: &Trip, work_out: impl FnOnce() -> TripTold) -> TripTold {
-        // A lock that broke only means that the trip is worked out again.
-        let known = self
-            .known
-            .lock()
-            .ok()
-            .and_then(|known| known.iter().find(|known| known.0 == section && known.1 == *trip).map(|known| known.2));
+        let known = self.known.borrow().iter().find(|known| known.0 == section && known.1 == *trip).map(|known| known.2);
         let (told, parts) = known.unwrap_or_else(|| {
             let found = noted(work_out);
-            if let Ok(mut known) = self.known.lock() {
-                known.push((section, *trip, found));
-            }
+            self.known.borrow_mut().push((section, *trip, found));
             found
         });
         note(parts);
@@ -78,9 +71,9 @@ fn hoist<R: Recorder>(scene: &Scene, connection: f64, rec: &mut R) -> Hoist {
         drum_efficiency: drawworks.efficiency,
         line_speed: block_speed * tackle.lines,
         lines: tackle.lines,
-        acceleration: drawworks.acceleration,
-        deceleration: drawworks.acceleration,
-        brake_power: drawworks.brake_power,
+        acceleration: *drawworks.acceleration,
+        deceleration: *drawworks.acceleration,
+        brake_power: *drawworks.brake_power,
         travelling_weight: rec.take(TravellingWeight { block_weight: rig.block.weight, drive_weight: rig.drive.weight }),
         connection,
     }
@@ -200,7 +193,7 @@ pub(crate) fn of<R: Recorder>(basis: &Basis, step: &Step, rec: &mut R) -> f64 {
 
 /// Time that each stand costs while it is drilled: off bottom and back, the connection itself, reaming. [s]
 pub(crate) fn connection<R: Recorder>(fit: &Fit, section: usize, rec: &mut R) -> f64 {
-    let (drilling, acceleration) = (&fit.well.sections[section].drilling, fit.rig.drawworks.acceleration);
+    let (drilling, acceleration) = (&fit.well.sections[section].drilling, *fit.rig.drawworks.acceleration);
     let mut move_time = |stand: f64, block_speed: f64| rec.take(StandTime { stand, block_speed, acceleration });
     let off_bottom = 2.0 * move_time(drilling.off_bottom, drilling.off_bottom_speed);
     let reaming = ream_time(fit, section, &mut move_time);
@@ -219,7 +212,7 @@ fn ream_time(fit: &Fit, section: usize, move_time: &mut impl FnMut(f64, f64) -> 
 
 /// Time to ream a whole length, without connections. [s]
 pub(crate) fn reaming(fit: &Fit, section: usize, length: f64) -> f64 {
-    let acceleration = fit.rig.drawworks.acceleration;
+    let acceleration = *fit.rig.drawworks.acceleration;
     let mut move_time = |stand: f64, block_speed: f64| StandTime { stand, block_speed, acceleration }.value();
     length / fit.rig.mast.stand * ream_time(fit, section, &mut move_time)
 }

@@ -152,7 +152,7 @@ fn speeds(ground: &Ground, section: usize, knob: &Knob, now: f64, lifted: f64) -
     let KnobStep::By(step) = knob.step else { return vec![now] };
     let allowed = (knob.allowed)(&ground.fit, section);
     let below = ((now - allowed.low) / step).max(0.0).floor() as i32;
-    let top = allowed.high.min(ground.fit.rig.drawworks.block_speed).min(lifted);
+    let top = allowed.high.min(*ground.fit.rig.drawworks.block_speed).min(lifted);
     let above = ((top - now) / step).max(0.0).floor() as i32;
     let all = (-below..=above).map(|count| now + step * f64::from(count));
     all.filter(|speed| allowed.contains(*speed)).collect()

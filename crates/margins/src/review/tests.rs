@@ -1,8 +1,7 @@
 //! A review in part is the review in full, whatever differs.
 
 use super::*;
-use rigwright_wellfile::{Disk, ENTRIES, Files, Origin, Step, edit, named_rig, read};
-use std::io;
+use rigwright_wellfile::{ENTRIES, Step};
 
 fn said(review: &Review) -> Vec<String> {
     let line = |asked: &Asked| format!("{} {:?} {:?} {:?}", asked.question.slug, asked.section, asked.situation, asked.answer);
@@ -45,66 +44,6 @@ fn law_a_review_in_part_is_the_review_in_full() {
     assert!(turned_at_all > 40, "{turned_at_all}");
 }
 
-/// An example, one file of which is changed.
-struct Changed {
-    name: String,
-    text: String,
-}
-
-impl Files for Changed {
-    fn read(&self, name: &str) -> io::Result<Vec<u8>> {
-        if name == self.name { Ok(self.text.clone().into_bytes()) } else { Disk.read(name) }
-    }
-
-    fn len(&self, name: &str) -> io::Result<u64> {
-        if name == self.name { Ok(self.text.len() as u64) } else { Disk.len(name) }
-    }
-}
-
-/// A value a little larger than this text's; `None` without a number.
-fn larger(text: &str) -> Option<String> {
-    let end = text.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(text.len());
-    let (number, rest) = text.split_at(end);
-    let value: f64 = number.parse().ok()?;
-    let more = if number.contains('.') || !rest.is_empty() { value * 1.01 } else { value + 1.0 };
-    Some(format!("{more}{rest}"))
-}
-
-/// The entry of a path: without the numbers of sections and parts.
-fn entry_of(path: &str) -> String {
-    path.chars().filter(|c| !c.is_ascii_digit()).collect()
-}
-
-/// Definition, by every number that can be written, each in one well and one section of it.
-#[test]
-fn law_whatever_number_is_changed_a_review_in_part_is_the_review_in_full() {
-    let (mut seen, mut read_at_all, mut otherwise) = (BTreeSet::new(), 0, 0);
-    for (name, section) in [("ostrick", "[1]"), ("quellmere", "[0]"), ("tolvane", "[2]")] {
-        let well = format!("{}/../../examples/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-        let text = std::fs::read_to_string(&well).expect("the example is there");
-        let rig = format!("{}/../../examples/{}", env!("CARGO_MANIFEST_DIR"), named_rig(&text).expect("it names a rig"));
-        let rig_text = std::fs::read_to_string(&rig).expect("its rig is there");
-        let loaded = read(&well, None, &Disk).expect("the example is right");
-        let review = Review::without_remedies(&loaded.fit);
-        for (path, origin) in loaded.provenance.iter() {
-            let elsewhere = path.starts_with("section[") && !path.starts_with(&format!("section{section}"));
-            let (Origin::Given { text: written, .. } | Origin::Defaulted { text: written, .. }) = origin;
-            let Some(value) = larger(written) else { continue };
-            if elsewhere || seen.contains(&entry_of(path)) {
-                continue;
-            }
-            let (file, text) = if path.starts_with("rig.") { (&rig, &rig_text) } else { (&well, &text) };
-            let Ok(text) = edit(text, [(path, value.as_str())]) else { continue };
-            let Ok(changed) = read(&well, None, &Changed { name: file.clone(), text }) else { continue };
-            seen.insert(entry_of(path));
-            read_at_all += 1;
-            let told = answered_otherwise(&changed.fit, &loaded.fit, &review, &format!("{name} {path} = {value}"));
-            otherwise += usize::from(told);
-        }
-    }
-    assert!(read_at_all > 150 && otherwise > 100, "{read_at_all} {otherwise}");
-}
-
 /// A what-if of the hoisting speed leaves what the mud does alone, and one of the mud's weight leaves the sections above alone.
 #[test]
 fn law_what_does_not_stand_on_a_change_is_not_asked_again() {
@@ -117,12 +56,12 @@ fn law_what_does_not_stand_on_a_change_is_not_asked_again() {
         again as f64 / of_section.len() as f64
     };
     let mut faster = fit.clone();
-    faster.rig.drawworks.block_speed *= 1.1;
-    assert!(share(&faster, None) > 0.0 && share(&faster, None) < 0.2, "{}", share(&faster, None));
+    *faster.rig.drawworks.hoisting_speed *= 1.1;
+    assert!(share(&faster, None) > 0.0 && share(&faster, None) < 0.05, "{}", share(&faster, None));
     let mut heavier = fit.clone();
     heavier.well.sections[2].mud.weight *= 1.01;
     assert!(share(&heavier, Some(0)) < 0.1 && share(&heavier, Some(2)) > 0.5);
-    let mut deeper = fit.clone();
-    deeper.well.name.push('x');
-    assert!((share(&deeper, None) - 1.0).abs() < 1e-12, "the rest of the fit is read by everybody");
+    let mut renamed = fit.clone();
+    renamed.well.name.push('x');
+    assert!((share(&renamed, None) - 1.0).abs() < 1e-12, "the rest of the fit is read by everybody");
 }

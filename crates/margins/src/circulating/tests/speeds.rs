@@ -81,7 +81,7 @@ fn law_two_layers_that_no_mud_serves_are_named() {
 fn law_the_start_of_a_stand_comes_out_by_hand() {
     let mut fit = plain("ostrick.toml");
     fit.well.sections[2].mud.gels = Some([3.0, 7.0]);
-    fit.rig.drawworks.acceleration = 0.4;
+    *fit.rig.drawworks.acceleration = 0.4;
     let still = flow(&fit, 2, Operation::Connection);
     let density = fit.well.sections[2].mud.weight;
     let gel = 3.0 + 4.0 * 9f64.ln() / 60f64.ln();
@@ -110,7 +110,7 @@ fn law_the_start_of_a_stand_comes_out_by_hand() {
     // The same start downwards asks as much more of the rock.
     let down = judged(&ask(&fit, "circulating/start-running", 2, Operation::RunningIn));
     assert!(down.demand > density);
-    fit.rig.drawworks.acceleration = 0.0;
+    *fit.rig.drawworks.acceleration = 0.0;
     assert!(judged(&ask(&fit, "circulating/start-running", 2, Operation::RunningIn)).demand < down.demand);
     fit.well.sections[2].mud.gels = None;
     assert_eq!(ask(&fit, "circulating/start-pulling", 2, Operation::PullingOut), Answer::Missing(vec!["section[].mud.gels"]));
