@@ -43,20 +43,30 @@ pub(crate) struct TripTold {
 /// Trips of a fit that are known, with their sections: short trips are alike, and several questions read the same one.
 #[derive(Default)]
 pub(crate) struct Trips {
-    known: RefCell<Vec<(usize, Trip, (TripTold, Parts))>>,
+    known: RefCell<Vec<KnownTrip>>,
+}
+
+#[derive(Clone, Copy)]
+struct KnownTrip {
+    section: usize,
+    trip: Trip,
+    told: TripTold,
+    stands_on: Parts,
 }
 
 impl Trips {
     /// A trip that is worked out at the first call.
     fn told(&self, section: usize, trip: &Trip, work_out: impl FnOnce() -> TripTold) -> TripTold {
-        let known = self.known.borrow().iter().find(|known| known.0 == section && known.1 == *trip).map(|known| known.2);
-        let (told, parts) = known.unwrap_or_else(|| {
-            let found = noted(work_out);
-            self.known.borrow_mut().push((section, *trip, found));
-            found
+        let same = |known: &&KnownTrip| known.section == section && known.trip == *trip;
+        let known = self.known.borrow().iter().find(same).copied();
+        let known = known.unwrap_or_else(|| {
+            let (told, stands_on) = noted(work_out);
+            let known = KnownTrip { section, trip: *trip, told, stands_on };
+            self.known.borrow_mut().push(known);
+            known
         });
-        note(parts);
-        told
+        note(known.stands_on);
+        known.told
     }
 }
 
