@@ -35,13 +35,22 @@ impl Printed {
     pub fn show(&self, number: f64) -> String {
         let behind_the_point = if self.half_digit > 0.0 { -(2.0 * self.half_digit).log10().round() } else { 2.0 };
         let decimals = (behind_the_point + 2.0).max(0.0) as usize;
-        format!("{number:.decimals$} {}", self.unit.symbol).trim_end().to_owned()
+        let text = format!("{number:.decimals$}");
+        // No minus before a nought: it would say on which side of it the last bit fell.
+        let nought = text.strip_prefix('-').filter(|rest| rest.bytes().all(|digit| matches!(digit, b'0' | b'.')));
+        format!("{} {}", nought.unwrap_or(&text), self.unit.symbol).trim_end().to_owned()
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn law_a_nought_has_no_sign() {
+        let printed = Printed::read("0.500", Kind::Ratio).unwrap();
+        assert_eq!((&*printed.show(-1e-9), &*printed.show(1e-9), &*printed.show(-0.01)), ("0.00000", "0.00000", "-0.01000"));
+    }
 
     #[test]
     fn law_half_digit_follows_the_print() {
