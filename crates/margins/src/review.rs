@@ -274,6 +274,3 @@ fn nearest(situations: &mut Vec<Situation>, wanted: Option<f64>, depth: impl Fn(
         situations.retain(|situation| off(situation) <= best);
     }
 }
-
-#[cfg(test)]
-mod tests;
