@@ -205,11 +205,7 @@ impl PipeLoad {
         let at = |radius: f64| {
             let outside = self.at(radius, self.curvature, &mut crate::Off);
             // Both sides of straight pipe are alike.
-            let inside = if self.curvature > 0.0 {
-                self.at(radius, -self.curvature, &mut crate::Off)
-            } else {
-                WorstStress { curvature: -0.0, ..outside }
-            };
+            let inside = if self.curvature > 0.0 { self.at(radius, -self.curvature, &mut crate::Off) } else { outside };
             [outside, inside]
         };
         let ([a, b], [c, d]) = (at(inner.max(1e-6)), at(outer));

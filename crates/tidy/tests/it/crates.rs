@@ -130,3 +130,17 @@ fn law_pure_crates_touch_nothing_outside() {
     }
     report("units, physics, well, simulate and margins know no file, clock, environment or screen", &breaches);
 }
+
+/// What is worked out once and read by many must be kept with the parts of the fit that it stands on, or a what-if would take over an
+/// answer that is out of date: `Kept` does, a bare cell does not.
+#[test]
+fn law_what_margins_keep_is_kept_with_what_it_stands_on() {
+    let mut breaches = Vec::new();
+    for path in files("crates/margins/src", "rs") {
+        for (at, line) in read(&path).lines().enumerate() {
+            let found = ["OnceCell", "OnceLock", "LazyCell", "LazyLock"].iter().find(|cell| line.contains(**cell));
+            breaches.extend(found.map(|cell| format!("{path}:{}: {cell}", at + 1)));
+        }
+    }
+    report("margins keep what they work out once in `Kept`", &breaches);
+}
