@@ -138,32 +138,33 @@ pub(crate) fn number(text: &str, kind: Kind) -> Result<(Number, &str), UnitError
 
 /// `12.25`, `1e5`, `7,000`.
 fn decimal(text: &str) -> Option<(Number, &str)> {
-    let whole = &text[..text.find(|c: char| !c.is_ascii_digit() && c != ',').unwrap_or(text.len())];
-    if whole.contains(',') {
+    let whole = &text[..count(text, |byte| byte.is_ascii_digit() || byte == b',')];
+    let grouped = whole.bytes().any(|byte| byte == b',');
+    if grouped {
         let mut groups = whole.split(',');
         let first = groups.next()?;
         if !(1..=3).contains(&first.len()) || first.starts_with('0') || groups.any(|group| group.len() != 3) {
             return None;
         }
     }
-    let rest = &text[whole.len()..];
-    let decimals = rest.strip_prefix('.').map_or(0, digits);
-    let mut end = whole.len() + if rest.starts_with('.') { 1 + decimals } else { 0 };
+    let point = text[whole.len()..].strip_prefix('.');
+    let decimals = point.map_or(0, digits);
     if whole.is_empty() && decimals == 0 {
         return None;
     }
+    let mut end = whole.len() + point.map_or(0, |_| 1 + decimals);
+    let mut last_digit = i64::try_from(decimals).ok().map(|decimals| -decimals);
     if let Some(exponent) = text[end..].strip_prefix(['e', 'E']) {
         let sign = usize::from(exponent.starts_with(['+', '-']));
         let length = digits(&exponent[sign..]);
         if length > 0 {
+            let exponent = exponent[..sign + length].parse::<i64>().ok();
+            last_digit = exponent.and_then(|exponent| last_digit.map(|power| power.saturating_add(exponent)));
             end += 1 + sign + length;
         }
     }
     let (written, rest) = text.split_at(end);
-    let exponent = written.split_once(['e', 'E']).map_or(Some(0_i64), |(_, exponent)| exponent.parse().ok());
-    let decimals = i64::try_from(decimals).ok()?;
-    let last_digit = exponent.map(|exponent| exponent.saturating_sub(decimals));
-    let value = if whole.contains(',') { written.replace(',', "").parse() } else { written.parse() };
+    let value = if grouped { written.replace(',', "").parse() } else { written.parse() };
     Some((Number { value: value.ok()?, last_digit }, rest))
 }
 
@@ -182,7 +183,9 @@ fn fraction(text: &str) -> Option<(Number, &str)> {
 fn proper(text: &str) -> Option<(f64, &str)> {
     const SIGNS: [(char, f64); 7] =
         [('¼', 0.25), ('½', 0.5), ('¾', 0.75), ('⅛', 0.125), ('⅜', 0.375), ('⅝', 0.625), ('⅞', 0.875)];
-    if let Some((sign, value)) = SIGNS.iter().find(|(sign, _)| text.starts_with(*sign)) {
+    let first = text.chars().next()?;
+    if !first.is_ascii() {
+        let (sign, value) = SIGNS.iter().find(|(sign, _)| *sign == first)?;
         return Some((*value, &text[sign.len_utf8()..]));
     }
     let (above, rest) = text.split_at(digits(text));
@@ -194,7 +197,12 @@ fn proper(text: &str) -> Option<(f64, &str)> {
 
 /// How many digits a text begins with.
 fn digits(text: &str) -> usize {
-    text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len())
+    count(text, |byte| byte.is_ascii_digit())
+}
+
+/// How many ASCII signs of a sort a text begins with.
+fn count(text: &str, sort: impl Fn(u8) -> bool) -> usize {
+    text.bytes().take_while(|byte| sort(*byte)).count()
 }
 
 /// The unit of this kind whose spelling is closest, if any is close: case never counts, and at most a

@@ -49,13 +49,19 @@ impl Stated {
 /// assert_eq!(fracture.spread, Spread::Uniform { low: 1500.0, high: 2000.0 });
 /// ```
 pub fn parse_stated(text: &str, kind: Kind) -> Result<Stated, UnitError> {
-    if let Some((middle, deviations)) = text.split_once("+/-").or_else(|| text.split_once('±')) {
+    // Nearly every quantity is one number: one sign of a spread is quicker looked for than the whole of it.
+    let has = |sign: u8| text.bytes().any(|byte| byte == sign);
+    if (has(b'+') || !text.is_ascii())
+        && let Some((middle, deviations)) = text.split_once("+/-").or_else(|| text.split_once('±'))
+    {
         return normal(text, middle, deviations, kind);
     }
-    match text.split_once("..") {
-        Some((low, high)) => uniform(text, low, high, kind),
-        None => parse(text, kind).map(Stated::exact),
+    if has(b'.')
+        && let Some((low, high)) = text.split_once("..")
+    {
+        return uniform(text, low, high, kind);
     }
+    parse(text, kind).map(Stated::exact)
 }
 
 fn normal(text: &str, middle: &str, deviations: &str, kind: Kind) -> Result<Stated, UnitError> {

@@ -58,17 +58,31 @@ impl Unit {
 
 /// The units that may state a kind, the most usual first.
 pub fn units_of(kind: Kind) -> impl Iterator<Item = &'static Unit> {
-    TABLE.iter().filter(move |unit| unit.kinds.contains(&kind))
+    of_kind(kind).iter().copied()
+}
+
+/// The same as a list.
+fn of_kind(kind: Kind) -> &'static [&'static Unit] {
+    /// By the number of the kind. Every quantity of a file asks for its unit.
+    static BY_KIND: LazyLock<Vec<Vec<&'static Unit>>> = LazyLock::new(|| {
+        let of = |kind: &Kind| TABLE.iter().filter(|unit| unit.kinds.contains(kind)).collect();
+        Kind::ALL.iter().map(of).collect()
+    });
+    // Kinds are numbered in the order in which they are listed.
+    &BY_KIND[kind as usize]
 }
 
 /// The unit of a kind that a text names, if it names one. [`crate::find_unit`] says why not.
 pub fn unit_named(text: &str, kind: Kind) -> Option<&'static Unit> {
-    named(text).iter().copied().find(|unit| unit.kinds.contains(&kind))
+    // A unit is mostly spelt as the table has it, and no two of a kind share a spelling.
+    let units = of_kind(kind);
+    let as_listed = units.iter().find(|unit| unit.symbol == text || unit.spellings.contains(&text));
+    as_listed.copied().or_else(|| named(text).iter().copied().find(|unit| unit.kinds.contains(&kind)))
 }
 
 /// The units of all kinds that a text names, in the order of the table.
 pub(crate) fn named(text: &str) -> &'static [&'static Unit] {
-    /// Units by what matters of their spellings. Every quantity of a file asks for its unit, some texts letter by letter.
+    /// Units by what matters of their spellings. Some texts are asked for letter by letter.
     static NAMED: LazyLock<HashMap<String, Vec<&'static Unit>>> = LazyLock::new(|| {
         let mut named: HashMap<String, Vec<&'static Unit>> = HashMap::new();
         for unit in TABLE {
