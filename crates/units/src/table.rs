@@ -96,7 +96,8 @@ pub(crate) fn named(text: &str) -> &'static [&'static Unit] {
         named
     });
     let text = text.trim();
-    let plain: String = spelling(text).collect();
+    let mut plain = String::with_capacity(text.len());
+    plain.extend(spelling(text));
     // A dash stands for no unit; other signs that do not count name nothing by themselves.
     if plain.is_empty() && !matches!(text, "" | "-") {
         return &[];
@@ -106,7 +107,8 @@ pub(crate) fn named(text: &str) -> &'static [&'static Unit] {
 
 /// What matters of the spelling of a unit.
 pub(crate) fn spelling(text: &str) -> impl Iterator<Item = char> {
-    text.chars().filter(|c| !c.is_whitespace() && !".·⋅*-⁻^()".contains(*c)).flat_map(|c| {
+    let counts = |c: &char| !c.is_whitespace() && !matches!(c, '.' | '·' | '⋅' | '*' | '-' | '⁻' | '^' | '(' | ')');
+    text.chars().filter(counts).flat_map(|c| {
         let plain = match c {
             '¹' => '1',
             '²' => '2',

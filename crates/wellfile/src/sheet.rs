@@ -132,7 +132,19 @@ impl Table {
 
 /// Joins a path and a key.
 pub(crate) fn join(path: &str, key: &str) -> String {
-    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
+    // Every table and every value has a path: this is several times as quick as `format!`. An index may follow.
+    let mut joined = String::with_capacity(path.len() + key.len() + "[10].".len());
+    push_joined(&mut joined, path, key);
+    joined
+}
+
+/// Joins a path and a key at the end of a text.
+pub(crate) fn push_joined(text: &mut String, path: &str, key: &str) {
+    if !path.is_empty() {
+        text.push_str(path);
+        text.push('.');
+    }
+    text.push_str(key);
 }
 
 /// A cursor on one table.

@@ -60,14 +60,22 @@ pub(crate) fn steers(c: char) -> bool {
 impl Source {
     pub(crate) fn new(name: String, text: String) -> Source {
         let bad = |c: char| steers(c) && !matches!(c, '\n' | '\r' | '\t');
-        let shown = text.contains(bad).then(|| {
+        let (mut line_ends, mut steered) = (Vec::new(), false);
+        for (at, byte) in text.bytes().enumerate() {
+            match byte {
+                b' '..=b'~' => {}
+                b'\n' => line_ends.push(at),
+                // A sign of several bytes is told where it begins.
+                _ => steered |= text.get(at..).is_some_and(|rest| rest.starts_with(bad)),
+            }
+        }
+        let shown = steered.then(|| {
             let mut shown = String::with_capacity(text.len());
             for c in text.chars() {
                 if bad(c) { shown.extend(std::iter::repeat_n('?', c.len_utf8())) } else { shown.push(c) }
             }
             shown
         });
-        let line_ends = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect();
         Source { name, text, shown, line_ends }
     }
 
@@ -161,6 +169,16 @@ pub(crate) fn tidy(name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn law_what_steers_is_shown_as_a_question_mark() {
+        for c in (0..=0x3000).chain([0xFEFF, 0x1_F600]).filter_map(char::from_u32) {
+            let source = Source::new("it.toml".to_owned(), format!("a°\t{c}b\r\n"));
+            let steered = steers(c) && !matches!(c, '\n' | '\r' | '\t');
+            let shown = steered.then(|| format!("a°\t{}b\r\n", "?".repeat(c.len_utf8())));
+            assert_eq!(source.shown, shown, "{c:?}");
+        }
+    }
 
     #[test]
     fn law_the_line_of_a_place_is_the_line_breaks_above_it() {

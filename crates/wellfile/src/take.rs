@@ -1,6 +1,6 @@
 //! One value of a file, taken as its entry wants it.
 
-use crate::entry::{Entry, Form};
+use crate::entry::{Entry, Form, Presence};
 use crate::finding::Finding;
 use crate::nearest::nearest;
 use crate::report::Report;
@@ -26,11 +26,38 @@ pub(crate) struct Taker<'a> {
     pub(crate) report: &'a mut Report,
 }
 
-/// A number with its spread, how it was written and where.
+/// A number with its spread, and how it was written.
 struct Figure {
     stated: Stated,
     text: String,
-    place: Place,
+}
+
+/// The default of an entry: taken with the entry table, whatever is read.
+#[derive(Debug)]
+pub(crate) struct Usual {
+    entry: &'static Entry,
+    value: Value,
+    text: &'static str,
+}
+
+impl Usual {
+    /// `None` for an entry that has no default.
+    pub(crate) fn of(entry: &'static Entry) -> Option<Usual> {
+        let Presence::Default { text, .. } = entry.presence else { return None };
+        let value = match entry.form {
+            Form::Quantity(kind) | Form::Number(kind) => Value::Number(rigwright_units::parse(text, kind).ok()?),
+            Form::Whole => Value::Number(f64::from(text.parse::<u32>().ok()?)),
+            Form::Text | Form::Choice(_) => Value::Text,
+            _ => return None,
+        };
+        Some(Usual { entry, value, text })
+    }
+
+    /// As if it were written at `place`.
+    pub(crate) fn at(&self, place: &Place) -> Held {
+        let Usual { entry, ref value, text } = *self;
+        Held { entry, value: value.clone(), place: place.clone(), text: text.to_owned(), spread: Spread::Exact, given: false }
+    }
 }
 
 impl Taker<'_> {
@@ -92,17 +119,6 @@ impl Taker<'_> {
             Form::Table | Form::Tables => return None,
         };
         Some(Held { entry, value, place, text, spread, given: true })
-    }
-
-    /// The default of an entry, as if it were written at `place`.
-    pub(crate) fn default(&self, entry: &'static Entry, text: &str, place: &Place) -> Option<Held> {
-        let value = match entry.form {
-            Form::Quantity(kind) | Form::Number(kind) => Value::Number(rigwright_units::parse(text, kind).ok()?),
-            Form::Whole => Value::Number(f64::from(text.parse::<u32>().ok()?)),
-            Form::Text | Form::Choice(_) => Value::Text,
-            _ => return None,
-        };
-        Some(Held { entry, value, place: place.clone(), text: text.to_owned(), spread: Spread::Exact, given: false })
     }
 
     fn wrong_type(&mut self, entry: &Entry, value: &Spanned<DeValue<'_>>) {
@@ -171,8 +187,6 @@ impl Taker<'_> {
 
     /// One number of the entry, in its range.
     fn figure(&mut self, entry: &Entry, kind: Kind, value: &Spanned<DeValue<'_>>) -> Option<Figure> {
-        let place = self.place(value.span());
-        let bare = unit_named("", kind).is_some();
         let text = match value.get_ref() {
             DeValue::String(text) => text.trim().to_owned(),
             DeValue::Integer(_) | DeValue::Float(_) => self.source.slice(&value.span()).replace('_', ""),
@@ -181,36 +195,36 @@ impl Taker<'_> {
                 return None;
             }
         };
-        if !bare && !value.get_ref().is_str() {
+        if !value.get_ref().is_str() && unit_named("", kind).is_none() {
             let unit = usual_unit(entry);
             let finding =
                 Finding::error("well::no-unit", format!("`{}` is a bare number; {} needs a unit", entry.key(), kind.name()))
-                    .at(&place, entry.help)
+                    .at(&self.place(value.span()), entry.help)
                     .help(format!("write `\"{text} {unit}\"` if that is the unit, and keep the quotes"));
             self.report.push(finding);
             return None;
         }
         match parse_stated(&text, kind) {
-            Ok(stated) => self.in_range(entry, kind, Figure { stated, text, place }),
+            Ok(stated) => self.in_range(entry, kind, Figure { stated, text }, value),
             Err(error) => {
-                self.report.push(unit_finding(&error, &place, entry));
+                self.report.push(unit_finding(&error, &self.place(value.span()), entry));
                 None
             }
         }
     }
 
-    fn in_range(&mut self, entry: &Entry, kind: Kind, figure: Figure) -> Option<Figure> {
-        let value = figure.stated.value;
+    fn in_range(&mut self, entry: &Entry, kind: Kind, figure: Figure, value: &Spanned<DeValue<'_>>) -> Option<Figure> {
+        let middle = figure.stated.value;
         let ends = match figure.stated.spread {
-            Spread::Exact => [value; 2],
+            Spread::Exact => [middle; 2],
             // Two standard deviations, as written.
-            Spread::Normal { standard_deviation: s } => [value - 2.0 * s, value + 2.0 * s],
+            Spread::Normal { standard_deviation: s } => [middle - 2.0 * s, middle + 2.0 * s],
             Spread::Uniform { low, high } => [low, high],
         };
         if ends.iter().all(|end| entry.must.contains(*end)) {
             return Some(figure);
         }
-        self.out_of_range(entry, &figure.text, &figure.place, kind);
+        self.out_of_range(entry, &figure.text, &self.place(value.span()), kind);
         None
     }
 
@@ -265,8 +279,8 @@ impl Taker<'_> {
             match parse_stated(text, kind) {
                 Ok(stated) => {
                     let ranged = Entry { must, ..*entry };
-                    let figure = Figure { stated, text: text.trim().to_owned(), place };
-                    let stated = self.in_range(&ranged, kind, figure)?.stated;
+                    let figure = Figure { stated, text: text.trim().to_owned() };
+                    let stated = self.in_range(&ranged, kind, figure, value)?.stated;
                     let pressure = match kind {
                         Kind::Density => RockPressure::Weight(stated.value),
                         Kind::PressureGradient => RockPressure::Gradient(stated.value),

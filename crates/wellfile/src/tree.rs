@@ -2,6 +2,7 @@
 
 use crate::entries::ENTRIES;
 use crate::entry::{Entry, Form};
+use crate::take::Usual;
 use std::sync::LazyLock;
 
 /// A key of a file and what may stand there: a value, a table (or a list of tables), or either.
@@ -9,6 +10,8 @@ use std::sync::LazyLock;
 pub(crate) struct Node {
     pub(crate) key: &'static str,
     pub(crate) value: Option<&'static Entry>,
+    /// The default of the value, where it has one.
+    pub(crate) usual: Option<Usual>,
     pub(crate) table: Option<&'static Entry>,
     pub(crate) children: Vec<Node>,
 }
@@ -28,7 +31,7 @@ fn grow(inside: impl Fn(&'static str) -> Option<&'static str>) -> Node {
         }
         match entry.form {
             Form::Table | Form::Tables => node.table = Some(entry),
-            _ => node.value = Some(entry),
+            _ => (node.value, node.usual) = (Some(entry), Usual::of(entry)),
         }
     }
     root
@@ -41,10 +44,6 @@ impl Node {
             self.children.len() - 1
         });
         &mut self.children[index]
-    }
-
-    pub(crate) fn child(&self, key: &str) -> Option<&Node> {
-        self.children.iter().find(|child| child.key == key)
     }
 
     /// Whether this is a list of tables.

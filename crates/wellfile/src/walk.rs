@@ -82,18 +82,23 @@ impl Walk<'_> {
     fn table(&mut self, node: &Node, path: String, table: &DeTable<'_>, head: Range<usize>) -> Table {
         let head = self.taker.place(head);
         let mut read = Table::new(path, head.clone());
+        read.values.reserve(node.children.len());
         // What a slip of the finger meant is not missing as well.
         let mut meant = Vec::new();
+        let mut written = vec![false; node.children.len()];
         for (key, value) in table {
-            match node.child(key.get_ref()) {
-                Some(child) => self.key(child, &mut read, key, value),
+            match node.children.iter().position(|child| child.key == key.get_ref()) {
+                Some(child) => {
+                    written[child] = true;
+                    self.key(&node.children[child], &mut read, key, value);
+                }
                 None if self.taker.report.full() => self.taker.report.more += 1,
                 None if self.broken => {}
                 None => meant.extend(self.unknown(node, key)),
             }
         }
         let mut missing: Vec<&'static Entry> = Vec::new();
-        for child in node.children.iter().filter(|child| !table.contains_key(child.key)) {
+        for (child, _) in node.children.iter().zip(written).filter(|(_, written)| !written) {
             missing.extend(self.absent(child, &mut read, &head));
         }
         missing.retain(|entry| !meant.contains(&entry.key()));
@@ -180,14 +185,10 @@ impl Walk<'_> {
     /// What follows from an entry that is not written in the table `read`: its default, or that it is missing.
     fn absent(&mut self, node: &Node, read: &mut Table, head: &Place) -> Option<&'static Entry> {
         if let Some(entry) = node.value {
-            match entry.presence {
-                Presence::Required => return Some(entry),
-                Presence::Default { text, .. } => {
-                    let held = self.taker.default(entry, text, head);
-                    read.values.extend(held.map(|held| (node.key, held)));
-                }
-                _ => {}
+            if entry.presence == Presence::Required {
+                return Some(entry);
             }
+            read.values.extend(node.usual.as_ref().map(|usual| (node.key, usual.at(head))));
         }
         let table = node.table.filter(|table| table.presence == Presence::Required)?;
         if node.is_list() || node.children.iter().any(required) {
