@@ -6,6 +6,7 @@ use crate::entry::{Entry, Form, Presence};
 use crate::sheet::{Held, Sheet, Table, push_joined};
 use crate::source::{LARGEST_FILE, Source};
 use rigwright_units::Spread;
+use std::cmp::Ordering;
 use std::ops::Range;
 use std::sync::{Arc, LazyLock};
 
@@ -69,10 +70,11 @@ impl Provenance {
     /// Where the value of this path comes from.
     pub fn get(&self, path: &str) -> Option<&Origin> {
         let table = above(path);
-        let first = self.tables.partition_point(|other| sought(&self.paths[other.path.clone()]) < sought(table));
-        let same = self.tables[first..].iter().take_while(|other| &self.paths[other.path.clone()] == table);
-        let found = same.flat_map(|table| table.rows.clone()).find(|row| self.path(*row) == path)?;
-        Some(&self.rows[found].origin)
+        let first = self.tables.partition_point(|other| sought(&self.paths, &other.path, table).is_lt());
+        let same = self.tables[first..].iter().take_while(|other| sought(&self.paths, &other.path, table).is_eq());
+        let mut rows = same.flat_map(|table| &self.rows[table.rows.clone()]);
+        let found = rows.find(|row| sought(&self.paths, &row.path, path).is_eq())?;
+        Some(&found.origin)
     }
 
     /// Every value in the order of the files, the well first; assumed ones stand at the head of their table.
@@ -112,7 +114,7 @@ impl Provenance {
         }
         // The table of a row is looked for before the row: tables are few.
         let Provenance { paths, rows, tables, .. } = &mut all;
-        tables.sort_by(|a, b| sought(&paths[a.path.clone()]).cmp(&sought(&paths[b.path.clone()])));
+        tables.sort_by(|a, b| sought(paths, &a.path, &paths[b.path.clone()]));
         // By file, place, then path: the heads of the two files tell them apart. Rows are large, and stay where they are.
         let mut places: Vec<_> = rows.iter().enumerate().map(|(row, Row { place, .. })| (*place, row)).collect();
         places.sort_unstable();
@@ -198,9 +200,9 @@ fn above(path: &str) -> &str {
     path.rsplit_once('.').map_or("", |(table, _)| table)
 }
 
-/// What paths are looked for by: most differ in length, which is told at a glance.
-fn sought(path: &str) -> (usize, &str) {
-    (path.len(), path)
+/// The order in which paths are looked for: most differ in length, which is told at a glance.
+fn sought(paths: &str, at: &Range<usize>, path: &str) -> Ordering {
+    at.len().cmp(&path.len()).then_with(|| paths[at.clone()].cmp(path))
 }
 
 /// The source of the default of a path.
