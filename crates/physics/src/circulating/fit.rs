@@ -2,12 +2,12 @@
 //!
 //! Weighted least squares: the squares of the relative errors are summed, so that the slow readings count as much
 //! as the fast ones. Bounds: yield stress from nought to the smallest stress read, index from 0.2 to 1. For a
-//! given index the two other numbers follow from linear equations; the index itself is found by a scan and a
-//! golden-section search, which halves its interval a fixed number of times.
+//! given index the two other numbers follow from linear equations; the index itself is found by a scan, and then where the
+//! slope of the sum by the index is nought: at the best of the two others that slope is the one with these held.
 
 use super::casson::Casson;
 use super::rheology::HerschelBulkley;
-use crate::{Kind, Recorder};
+use crate::{Kind, Recorder, numerics};
 
 /// Smallest and largest flow index that a fit may give.
 pub const INDEX_BOUNDS: (f64, f64) = (0.2, 1.0);
@@ -65,10 +65,22 @@ pub fn fit_casson<R: Recorder>(points: &[(f64, f64)], rec: &mut R) -> Casson {
     curve
 }
 
-/// Sum of the squares of the relative errors, of the rates to the power of the index.
+/// Relative error of a point, of its rate to the power of the index.
+fn relative_error(stress: f64, power: f64, curve: &HerschelBulkley) -> f64 {
+    (curve.yield_stress + curve.consistency * power) / stress - 1.0
+}
+
+/// Sum of the squares of the relative errors.
 fn squares(points: &[(f64, f64)], powers: &[f64], curve: &HerschelBulkley) -> f64 {
-    let stress = |power: &f64| curve.yield_stress + curve.consistency * power;
-    points.iter().zip(powers).map(|(point, power)| (stress(power) / point.1 - 1.0).powi(2)).sum()
+    points.iter().zip(powers).map(|((_, stress), power)| relative_error(*stress, *power, curve).powi(2)).sum()
+}
+
+/// Half the slope of that sum by the index, yield stress and consistency held.
+fn slope(points: &[(f64, f64)], powers: &[f64], curve: &HerschelBulkley) -> f64 {
+    let by_index = |rate: f64, stress: f64, power: f64| curve.consistency * power * rate.ln() / stress;
+    let one =
+        |((rate, stress), power): (&(f64, f64), &f64)| relative_error(*stress, *power, curve) * by_index(*rate, *stress, *power);
+    points.iter().zip(powers).map(one).sum()
 }
 
 /// The rates to the power of an index: dear enough to be worked out once.
@@ -79,44 +91,26 @@ fn powers(points: &[(f64, f64)], flow_index: f64) -> Vec<f64> {
 /// The index with the smallest sum of squares: the best of a scan, refined between its neighbours.
 fn best_index(points: &[(f64, f64)]) -> f64 {
     const STEPS: u32 = 80;
-    let miss = |index: f64| {
-        let powers = powers(points, index);
-        squares(points, &powers, &at_powers(points, &powers, index))
-    };
     let step = (INDEX_BOUNDS.1 - INDEX_BOUNDS.0) / f64::from(STEPS);
     let index = |at: u32| INDEX_BOUNDS.0 + step * f64::from(at);
-    let mut best = 0;
-    let mut least = miss(index(0));
+    let miss = |powers: &[f64], index: f64| squares(points, powers, &at_powers(points, powers, index));
+    // From one index of the scan to the next each power grows by the same factor.
+    let (mut scanned, factors) = (powers(points, index(0)), powers(points, step));
+    let (mut best, mut least) = (0, miss(&scanned, index(0)));
     for at in 1..=STEPS {
-        let next = miss(index(at));
+        scanned.iter_mut().zip(&factors).for_each(|(power, factor)| *power *= factor);
+        let next = miss(&scanned, index(at));
         if next < least {
             (best, least) = (at, next);
         }
     }
-    let low = index(best.saturating_sub(1));
-    let high = index((best + 1).min(STEPS));
-    let found = golden(miss, low, high);
-    // A bound of the whole range is reached exactly, not by halving.
-    [INDEX_BOUNDS.0, INDEX_BOUNDS.1].into_iter().fold(found, |best, bound| if miss(bound) <= miss(best) { bound } else { best })
-}
-
-/// The smallest value of a function with one valley between two ends; 60 steps leave 3e-13 of the interval.
-fn golden(f: impl Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
-    let share = (5f64.sqrt() - 1.0) / 2.0;
-    let (mut a, mut b) = (high - share * (high - low), low + share * (high - low));
-    let (mut fa, mut fb) = (f(a), f(b));
-    for _ in 0..60 {
-        if fa < fb {
-            (high, b, fb) = (b, a, fa);
-            a = high - share * (high - low);
-            fa = f(a);
-        } else {
-            (low, a, fa) = (a, b, fb);
-            b = low + share * (high - low);
-            fb = f(b);
-        }
-    }
-    if fa < fb { a } else { b }
+    let [low, high] = [index(best.saturating_sub(1)), index((best + 1).min(STEPS))];
+    let slope = |index: f64| {
+        let powers = powers(points, index);
+        slope(points, &powers, &at_powers(points, &powers, index))
+    };
+    // Without a valley inside, the best of the scan is a bound of the whole range.
+    numerics::root(slope, low, high).unwrap_or_else(|| index(best))
 }
 
 /// Yield stress and consistency that fit best at a given index.
