@@ -1,6 +1,6 @@
 //! The path as a chain of circular arcs between survey stations.
 
-use super::{DoglegAngle, LARGEST_DOGLEG, RatioFactor, VerticalDepthStep, ratio_factor};
+use super::{DoglegAngle, LARGEST_DOGLEG, RatioFactor, VerticalDepthStep};
 use crate::{Kind, Recorder, numerics};
 use std::f64::consts::PI;
 
@@ -85,53 +85,54 @@ impl std::error::Error for PathError {}
 struct Leg {
     /// Direction at the upper end. Differs from the upper station's only in the lead-in from surface.
     start: Vector,
-    /// Direction at the lower end.
-    end: Vector,
-    /// Angle between them. [rad]
+    /// Unit vector across it, in the plane of the arc, to the side that the hole turns to; nought for a straight leg.
+    across: Vector,
+    /// Angle between the directions at both ends; nought for a straight leg. [rad]
     dogleg: f64,
-    /// Its sine.
-    sine: f64,
     /// Measured depth between them. [m]
     length: f64,
 }
 
 impl Leg {
-    /// Shares of `start` and `end` in the direction after the share `at` of the length.
-    fn shares(&self, at: f64) -> (f64, f64) {
-        (((1.0 - at) * self.dogleg).sin() / self.sine, (at * self.dogleg).sin() / self.sine)
+    fn new(start: Vector, end: Vector, length: f64) -> Leg {
+        let dogleg = angle_between(start, end);
+        if dogleg < STRAIGHT {
+            return Leg { start, across: [0.0; 3], dogleg: 0.0, length };
+        }
+        let (sine, cosine) = dogleg.sin_cos();
+        Leg { start, across: std::array::from_fn(|axis| (end[axis] - start[axis] * cosine) / sine), dogleg, length }
+    }
+
+    /// Direction after an angle of the arc. [rad]
+    fn turned(&self, angle: f64) -> Vector {
+        let (sine, cosine) = angle.sin_cos();
+        std::array::from_fn(|axis| cosine * self.start[axis] + sine * self.across[axis])
     }
 
     fn tangent(&self, at: f64) -> Vector {
-        if self.dogleg < STRAIGHT {
-            return self.start;
-        }
-        let (start, end) = self.shares(at);
-        std::array::from_fn(|axis| start * self.start[axis] + end * self.end[axis])
+        self.turned(at * self.dogleg)
     }
 
-    /// Way along one axis down to the share `at` of the length.
+    /// Way along one axis down to the share `at` of the length: the chord of the arc, along the direction half-way.
     fn advance(&self, at: f64, axis: usize) -> f64 {
-        let length = at * self.length;
-        if self.dogleg < STRAIGHT {
+        let (length, half) = (at * self.length, 0.5 * at * self.dogleg);
+        if half == 0.0 {
             return length * self.start[axis];
         }
-        let (start, end) = self.shares(at);
-        0.5 * length * ratio_factor(at * self.dogleg) * ((1.0 + start) * self.start[axis] + end * self.end[axis])
+        let (sine, cosine) = half.sin_cos();
+        length * (sine / half) * (cosine * self.start[axis] + sine * self.across[axis])
     }
 
     /// Change of direction per length: a vector across the hole.
     fn curvature(&self, at: f64) -> Vector {
-        if self.dogleg < STRAIGHT {
-            return [0.0; 3];
-        }
-        let per_length = self.dogleg / (self.length * self.sine);
-        let (start, end) = (((1.0 - at) * self.dogleg).cos(), (at * self.dogleg).cos());
-        std::array::from_fn(|axis| per_length * (end * self.end[axis] - start * self.start[axis]))
+        let per_length = self.dogleg / self.length;
+        let (sine, cosine) = (at * self.dogleg).sin_cos();
+        std::array::from_fn(|axis| per_length * (cosine * self.across[axis] - sine * self.start[axis]))
     }
 
     /// Share of the length where the hole is horizontal, when the leg turns upward.
     fn deepest(&self) -> Option<f64> {
-        if self.start[DOWN] <= 0.0 || self.end[DOWN] >= 0.0 {
+        if self.start[DOWN] <= 0.0 || self.tangent(1.0)[DOWN] >= 0.0 {
             return None;
         }
         numerics::root(|at| self.tangent(at)[DOWN], 0.0, 1.0)
@@ -183,8 +184,7 @@ impl Path {
                 Some(above) => {
                     // The lead-in from surface to the first survey is vertical, whatever the survey says.
                     let end = if index == 0 { above.tangent } else { tangent };
-                    let dogleg = angle_between(above.tangent, end);
-                    let leg = Leg { start: above.tangent, end, dogleg, sine: dogleg.sin(), length: depth - above.depth };
+                    let leg = Leg::new(above.tangent, end, depth - above.depth);
                     if leg.dogleg > LARGEST_DOGLEG {
                         return Err(PathError::Dogleg { station, angle: leg.dogleg });
                     }

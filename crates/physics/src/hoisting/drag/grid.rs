@@ -100,6 +100,9 @@ impl Course {
 
     /// How the hole lies at a depth, and the cosine of its inclination there.
     fn lie(&self, depth: f64) -> (f64, Lie) {
+        if self.curvature == 0.0 {
+            return (self.a, Lie { sine: (1.0 - self.a * self.a).max(0.0).sqrt(), vertical_curvature: 0.0 });
+        }
         let (sin, cos) = (self.curvature * (depth - self.top)).sin_cos();
         let cosine = self.a * cos + self.b * sin;
         let sine = (1.0 - cosine * cosine).max(0.0).sqrt();
