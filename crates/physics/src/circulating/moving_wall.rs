@@ -131,8 +131,9 @@ formula! {
 
 /// Steps of Newton that are tried: five are enough for any index and yield stress in use.
 const STEPS: usize = 20;
-/// A step of this share of the value is the last: each is about the square of the one before, and the next would change nothing. [-]
-const LAST_STEP: f64 = 1e-6;
+/// A step of this share of the value is the last: each is about the square of the one before, so that the next would change less
+/// than a thousand-millionth. [-]
+const LAST_STEP: f64 = 1e-5;
 
 /// What moves in a slot.
 #[derive(Clone, Copy, Debug, PartialEq)]
