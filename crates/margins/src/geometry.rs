@@ -1,6 +1,7 @@
 //! What stands where in the hole in one situation: hole pieces, string pieces and the annuli between them.
 
 use rigwright_well::{Casing, Fit, Hung, Joint, Part, PartKind, Situation};
+use smallvec::SmallVec;
 
 /// A stretch of hole of one diameter. Depths are measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -131,10 +132,13 @@ impl Annulus {
     }
 }
 
+/// The pieces of a hole, from surface down. More than these few are rare.
+pub type Hole = SmallVec<[HolePiece; 6]>;
+
 /// The hole from surface down while a section is being drilled to `hole_depth`: what a tool at each depth touches. Under a floating
 /// rig it begins with the riser, or at the sea bed before there is one.
-pub fn hole(fit: &Fit, section: usize, hole_depth: f64) -> Vec<HolePiece> {
-    let mut pieces: Vec<HolePiece> = Vec::with_capacity(section + 2);
+pub fn hole(fit: &Fit, section: usize, hole_depth: f64) -> Hole {
+    let mut pieces = Hole::new();
     let sea_bed = fit.well.sea_bed();
     if let Some((riser, bottom)) = fit.riser(section).zip(sea_bed) {
         pieces.push(HolePiece { top: 0.0, bottom, diameter: riser.inner_diameter, cased: true, riser: true });
@@ -204,10 +208,9 @@ pub fn string<'a>(fit: &'a Fit, situation: &Situation) -> Vec<PipePiece<'a>> {
     pieces
 }
 
-/// The annulus from the bottom of the hole up to surface, hole below the bit included.
-pub fn annuli(fit: &Fit, situation: &Situation) -> Vec<Annulus> {
+/// The annulus between hole and string from the bottom of the hole up to surface, hole below the bit included.
+pub fn annuli(fit: &Fit, situation: &Situation, string: &[PipePiece]) -> Vec<Annulus> {
     let hole = hole(fit, situation.section, situation.hole_depth);
-    let string = string(fit, situation);
     let mut annuli = Vec::with_capacity(hole.len() + string.len());
     for piece in hole.iter().rev() {
         let below = (piece.top.max(situation.bit_depth.min(piece.bottom)), piece.bottom, None);

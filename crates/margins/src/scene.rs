@@ -102,6 +102,12 @@ impl<'a> Scene<'a> {
         }
     }
 
+    /// The scene of another situation with the same pipe at the same place in the same hole: what hangs there is taken over.
+    pub(crate) fn with_same_pipe(&self, situation: Situation) -> Scene<'a> {
+        self.annuli();
+        Scene { string: self.string.clone(), annuli: self.annuli.clone(), ..Scene::new(self.basis, situation) }
+    }
+
     /// The depth at which a question asked along the hole looks at a stretch: where it bites, or where somebody wants
     /// to look; `None` when that lies elsewhere. [m]
     pub fn look(&self, stretch: std::ops::RangeInclusive<f64>, bites: f64) -> Option<f64> {
@@ -158,7 +164,7 @@ impl<'a> Scene<'a> {
 
     /// The annulus, from the bottom of the hole up.
     pub fn annuli(&self) -> &[Annulus] {
-        self.annuli.get(|| geometry::annuli(self.basis.fit, &self.situation))
+        self.annuli.get(|| geometry::annuli(self.basis.fit, &self.situation, self.string()))
     }
 
     /// The annulus as a gas bubble meets it; `None` for a hole that climbs towards its end.

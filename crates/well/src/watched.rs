@@ -64,6 +64,12 @@ impl<T> Default for Kept<T> {
     }
 }
 
+impl<T: Clone> Clone for Kept<T> {
+    fn clone(&self) -> Kept<T> {
+        Kept(self.0.clone())
+    }
+}
+
 impl<T> Kept<T> {
     /// What is kept, worked out at the first call.
     pub fn get(&self, work_out: impl FnOnce() -> T) -> &T {

@@ -128,7 +128,7 @@ pub(super) fn best_nozzles<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
 
 /// Standpipe pressure less that of the bit at another flow. [Pa]
 fn parasitic(scene: &Scene, flow_rate: f64) -> f64 {
-    let other = Scene::new(scene.basis, Situation { flow_rate, ..scene.situation });
+    let other = scene.with_same_pipe(Situation { flow_rate, ..scene.situation });
     let flow = other.flow(&mut Off);
     flow.standpipe - flow.bit_loss
 }

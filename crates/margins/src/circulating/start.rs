@@ -153,7 +153,7 @@ fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
         Ok(begin) => begin,
         Err(entry) => return Answer::Missing(vec![entry]),
     };
-    let still = Scene::new(scene.basis, Situation { operation: Operation::Connection, pipe_speed: 0.0, ..scene.situation });
+    let still = scene.with_same_pipe(Situation { operation: Operation::Connection, pipe_speed: 0.0, ..scene.situation });
     let flow = still.flow(&mut Off);
     if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
         return Answer::Missing(vec![entry]);

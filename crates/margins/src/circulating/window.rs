@@ -94,7 +94,7 @@ fn heaving<'a, R: Recorder>(scene: &Scene<'a>, operation: Operation, rec: &mut R
     let Some(heave) = well.sea.and_then(|sea| sea.heave) else { return Err(Answer::Missing(vec!["sea.heave"])) };
     rec.heading("largest speed of the heave");
     let pipe_speed = rec.take(HeaveSpeed { heave: heave.height, period: heave.period });
-    let mut heaving = Scene::new(scene.basis, Situation { operation, pipe_speed, heaves: true, ..scene.situation });
+    let mut heaving = scene.with_same_pipe(Situation { operation, pipe_speed, heaves: true, ..scene.situation });
     heaving.at = scene.at;
     Ok(heaving)
 }

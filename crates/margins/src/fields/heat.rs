@@ -74,7 +74,8 @@ impl<'a> Heat<'a> {
         let this = &well.sections[make.section];
         let film = film(make, &mean_annulus(steady), steady.specific_heat, &mut Off)?;
         let situation = sweep::situation(make.fit, make.section, Operation::Circulating, hole_depth, hole_depth);
-        let (annuli, string) = (geometry::annuli(make.fit, &situation), geometry::string(make.fit, &situation));
+        let string = geometry::string(make.fit, &situation);
+        let annuli = geometry::annuli(make.fit, &situation, &string);
         let start = well.elevation + well.water_depth;
         let [inside, outside, bit_loss] = steady.losses;
         let length = hole_depth / CELLS as f64;
@@ -279,7 +280,8 @@ fn pressure_losses<R: Recorder>(make: &Make, hole_depth: f64, rec: &mut R) -> [f
     let situation = sweep::situation(make.fit, make.section, Operation::Circulating, hole_depth, hole_depth);
     let (density, flow_rate) = (this.mud.weight, this.drilling.flow_rate);
     let (mut string, mut bit) = (0.0, 0.0);
-    for piece in geometry::string(make.fit, &situation) {
+    let pieces = geometry::string(make.fit, &situation);
+    for piece in &pieces {
         let geometry::Pipe::Part(part) = piece.pipe else { continue };
         let loss = inside(part).and_then(|run| make.losses.find(&run));
         string += loss.unwrap_or(0.0) * (piece.bottom - piece.top);
@@ -289,7 +291,7 @@ fn pressure_losses<R: Recorder>(make: &Make, hole_depth: f64, rec: &mut R) -> [f
             bit = BitPressureLoss { density, flow_rate, flow_area, discharge_coefficient }.value();
         }
     }
-    let annuli = geometry::annuli(make.fit, &situation);
+    let annuli = geometry::annuli(make.fit, &situation, &pieces);
     let loss = |annulus: &geometry::Annulus| make.losses.find(&past(annulus)).unwrap_or(0.0) * annulus.length();
     let annulus = annuli.iter().map(loss).sum();
     rec.given("pressure lost inside the string", string, Kind::Pressure);
@@ -301,14 +303,15 @@ fn pressure_losses<R: Recorder>(make: &Make, hole_depth: f64, rec: &mut R) -> [f
 /// Mean diameters of hole, pipe and bore, by length; `None` for a hole without pipe in it. [m]
 fn mean_sizes(make: &Make, hole_depth: f64) -> Option<[f64; 3]> {
     let situation = sweep::situation(make.fit, make.section, Operation::Circulating, hole_depth, hole_depth);
+    let string = geometry::string(make.fit, &situation);
     let (mut length, mut sums) = (0.0, [0.0; 2]);
-    for annulus in geometry::annuli(make.fit, &situation).iter().filter(|annulus| annulus.pipe_diameter > 0.0) {
+    for annulus in geometry::annuli(make.fit, &situation, &string).iter().filter(|annulus| annulus.pipe_diameter > 0.0) {
         length += annulus.length();
         sums[0] += annulus.hole_diameter * annulus.length();
         sums[1] += annulus.pipe_diameter * annulus.length();
     }
     let (mut bored, mut bores) = (0.0, 0.0);
-    for piece in geometry::string(make.fit, &situation).iter().filter(|piece| piece.pipe.inner_diameter() > 0.0) {
+    for piece in string.iter().filter(|piece| piece.pipe.inner_diameter() > 0.0) {
         bored += piece.bottom - piece.top;
         bores += piece.pipe.inner_diameter() * (piece.bottom - piece.top);
     }
