@@ -40,6 +40,16 @@ pub(super) struct Circuit<'a, 'b> {
     weight: f64,
 }
 
+/// An end of a piece of annulus.
+struct End {
+    /// Measured depth. [m]
+    depth: f64,
+    /// [m]
+    vertical_depth: f64,
+    /// Height of mud at its surface weight that weighs as much as the column down to here. [m]
+    column: f64,
+}
+
 const LOSSES: &[(&str, Kind)] = &[
     ("from", Kind::Depth),
     ("to", Kind::Depth),
@@ -99,22 +109,24 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let trip = self.trip(rec);
         let mut pressure_top = situation.back_pressure + self.scene.sea_pressure();
         let mut pieces: Vec<Piece> = Vec::with_capacity(self.scene.annuli().len());
-        let mut last = (0.0, self.scene.vertical_depth(0.0));
+        let mut top = self.end(0.0);
         for annulus in self.scene.annuli().iter().rev() {
             // Most pieces begin where the one above them ends.
-            let begins =
-                if annulus.top.to_bits() == f64::to_bits(last.0) { last.1 } else { self.scene.vertical_depth(annulus.top) };
-            let vertical = (begins, self.scene.vertical_depth(annulus.bottom));
+            if annulus.top.to_bits() != top.depth.to_bits() {
+                top = self.end(annulus.top);
+            }
+            let bottom = self.end(annulus.bottom);
             let (cuttings, density, gradient) = match &trip {
-                Some(trip) => (0.0, self.weight_in(annulus, vertical), self.moving(annulus, trip)),
+                Some(trip) => (0.0, self.weight_between(&top, &bottom), self.moving(annulus, trip)),
                 None => {
-                    let (cuttings, density) = self.density_between(annulus, vertical, &mut Off);
+                    let (cuttings, density) = self.density_between(annulus, [&top, &bottom], &mut Off);
                     (cuttings, density, self.flowing(annulus))
                 }
             };
-            let piece = Piece { annulus: *annulus, vertical_top: vertical.0, pressure_top, cuttings, density, gradient, gravity };
-            pressure_top = piece.pressure(annulus.bottom, vertical.1);
-            last = (annulus.bottom, vertical.1);
+            let vertical_top = top.vertical_depth;
+            let piece = Piece { annulus: *annulus, vertical_top, pressure_top, cuttings, density, gradient, gravity };
+            pressure_top = piece.pressure(annulus.bottom, bottom.vertical_depth);
+            top = bottom;
             pieces.push(piece);
         }
         if R::ON {
@@ -127,10 +139,21 @@ impl<'a, 'b> Circuit<'a, 'b> {
         pieces
     }
 
-    /// Mean weight of the mud in an annulus, whose ends have these vertical depths, without cuttings. [kg/m³]
-    fn weight_in(&self, annulus: &Annulus, vertical: (f64, f64)) -> f64 {
+    /// A place at a measured depth of the annulus. [m]
+    fn end(&self, depth: f64) -> End {
+        let vertical_depth = self.scene.vertical_depth(depth);
+        let columns = self.columns.as_ref().filter(|_| self.weighs);
+        let column = columns.map_or(vertical_depth, |columns| columns.weight(Leg::Annulus, depth) * vertical_depth);
+        End { depth, vertical_depth, column }
+    }
+
+    /// Mean weight of the mud between two ends, without cuttings. [kg/m³]
+    fn weight_between(&self, top: &End, bottom: &End) -> f64 {
         let Some(columns) = self.columns.as_ref().filter(|_| self.weighs) else { return self.weight };
-        self.weight * columns.stretch_weight(Leg::Annulus, (annulus.top, annulus.bottom), vertical)
+        let height = bottom.vertical_depth - top.vertical_depth;
+        // A flat stretch weighs what is at its end.
+        let share = if height > 0.0 { (bottom.column - top.column) / height } else { columns.weight(Leg::Annulus, bottom.depth) };
+        self.weight * share
     }
 
     /// Whether the mud is pumped past this piece.
@@ -186,13 +209,12 @@ impl<'a, 'b> Circuit<'a, 'b> {
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
     pub(super) fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
-        let vertical = (self.scene.vertical_depth(annulus.top), self.scene.vertical_depth(annulus.bottom));
-        self.density_between(annulus, vertical, rec)
+        self.density_between(annulus, [annulus.top, annulus.bottom].map(|depth| self.end(depth)).each_ref(), rec)
     }
 
-    /// The same of an annulus whose ends have these vertical depths. [-, kg/m³]
-    fn density_between<R: Recorder>(&self, annulus: &Annulus, vertical: (f64, f64), rec: &mut R) -> (f64, f64) {
-        let density = self.weight_in(annulus, vertical);
+    /// The same of an annulus between these ends. [-, kg/m³]
+    fn density_between<R: Recorder>(&self, annulus: &Annulus, [top, bottom]: [&End; 2], rec: &mut R) -> (f64, f64) {
+        let density = self.weight_between(top, bottom);
         let penetration_rate = self.section.drilling.penetration_rate;
         let flow_rate = self.scene.flow_past(annulus);
         if self.scene.situation.operation != Operation::Drilling || !self.passes(annulus) || penetration_rate <= 0.0 {

@@ -126,13 +126,4 @@ impl<'a> Columns<'a> {
     pub fn weight(&self, leg: Leg, depth: f64) -> f64 {
         self.read(|column| &column.weights, leg, depth)
     }
-
-    /// What a stretch of column weighs over the same at surface weight; its ends are measured and vertical depths. [-]
-    pub fn stretch_weight(&self, leg: Leg, (top, bottom): (f64, f64), (vertical_top, vertical_bottom): (f64, f64)) -> f64 {
-        let height = vertical_bottom - vertical_top;
-        if height <= 0.0 {
-            return self.weight(leg, bottom);
-        }
-        (self.weight(leg, bottom) * vertical_bottom - self.weight(leg, top) * vertical_top) / height
-    }
 }
