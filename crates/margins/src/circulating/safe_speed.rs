@@ -19,6 +19,7 @@ use rigwright_physics::circulating::viscometer::MudRheology;
 use rigwright_physics::{Formula, Off, Recorder, Root, numerics};
 use rigwright_units::Kind;
 use rigwright_well::{Hung, Operation, Situation};
+use std::ops::ControlFlow;
 
 /// No crew moves pipe slower: below it no speed is safe. [m/s]
 const SLOWEST: f64 = 0.001;
@@ -211,12 +212,13 @@ impl<'a, 'b> Trips<'a, 'b> {
             let mut pieces = Vec::with_capacity(there.annuli().len());
             for annulus in there.annuli().iter().rev() {
                 let Some(moved) = moved(annulus, *depth) else { continue };
-                let Some(mud) = mud_at(scene, situation(scene, operation, *depth), middle(annulus.top, annulus.bottom)) else {
-                    continue;
-                };
+                let Some(mud) = mud_at(scene, there.situation, middle(annulus.top, annulus.bottom)) else { continue };
+                // Most pieces have the rings of those that stand there with the bit at the last depth.
+                let last = bits.last().and_then(|bit: &Bit| bit.pieces.get(pieces.len())).map(|piece: &Passed| piece.rings);
                 let mut ring = |at: usize| {
                     let same = |ring: &(Moved, usize, &MudRheology)| ring.1 == mud.nodes[at] && ring.0.meets(&moved);
-                    rings.iter().position(same).unwrap_or_else(|| {
+                    let last = last.map(|last| last[at]).filter(|last| same(&rings[*last]));
+                    last.or_else(|| rings.iter().position(same)).unwrap_or_else(|| {
                         rings.push((moved, mud.nodes[at], mud.curves[at]));
                         rings.len() - 1
                     })
@@ -286,10 +288,11 @@ impl<'a, 'b> Trips<'a, 'b> {
         let mut gradient = |ring: usize| *gradients[ring].get_or_insert_with(|| self.gradient(ring, &trip));
         let mut tightest = (0.0, 0.0, f64::INFINITY);
         for bit in bits {
-            self.left(bit, &mut gradient, |depth, left| {
+            let _ = self.left(bit, &mut gradient, |depth, left| {
                 if left < tightest.2 {
                     tightest = (bit.depth, depth, left);
                 }
+                ControlFlow::Continue(())
             });
         }
         tightest
@@ -301,8 +304,14 @@ impl<'a, 'b> Trips<'a, 'b> {
         moved.gradient(mud, trip, &mut Off)
     }
 
-    /// Tells what is left at each depth of open hole, from the top down, of what each ring costs per length. [m, Pa]
-    fn left(&self, bit: &Bit, mut gradient: impl FnMut(usize) -> f64, mut tell: impl FnMut(f64, f64)) {
+    /// Tells what is left at each depth of open hole, from the top down, of what each ring costs per length, as long as it is told to
+    /// go on. [m, Pa]
+    fn left(
+        &self,
+        bit: &Bit,
+        mut gradient: impl FnMut(usize) -> f64,
+        mut tell: impl FnMut(f64, f64) -> ControlFlow<()>,
+    ) -> ControlFlow<()> {
         // Pieces and depths both run downwards: what is passed whole is added up once.
         let (mut whole, mut next) = (0.0, 0);
         for (depth, room) in &self.rooms {
@@ -315,8 +324,9 @@ impl<'a, 'b> Trips<'a, 'b> {
                 }
                 (whole, next) = (cost, next + 1);
             }
-            tell(*depth, room - cost);
+            tell(*depth, room - cost)?;
         }
+        ControlFlow::Continue(())
     }
 
     fn show<R: Recorder>(&self, kind: &TripKind, slowest: &Safe, rec: &mut R) {

@@ -13,6 +13,7 @@
 use super::{Bit, SLOWEST, Trips, trip};
 use rigwright_physics::circulating::losses::LossMethod;
 use rigwright_physics::{Off, numerics};
+use std::ops::ControlFlow;
 
 /// Each speed over the next slower one. [-]
 const RATIO: f64 = 1.02;
@@ -53,18 +54,18 @@ impl Shared<'_, '_, '_> {
         self.wanted * RATIO.powf(FASTER as f64 - at)
     }
 
-    /// What is left at each depth of open hole at one of the common speeds. [Pa]
-    fn left(&mut self, bit: &Bit, at: usize) -> Vec<f64> {
+    /// Tells what is left at each depth of open hole at one of the common speeds, as long as it is told to go on. [Pa]
+    fn left(&mut self, bit: &Bit, at: usize, tell: impl FnMut(f64) -> ControlFlow<()>) -> ControlFlow<()> {
         let rings = self.trips.rings.len();
         if self.costs.len() <= at {
             self.costs.resize_with(at + 1, || vec![None; rings]);
         }
         let speed = self.speed(at as f64);
-        left(self.trips, bit, speed, &mut self.costs[at])
+        left(self.trips, bit, (speed, &mut self.costs[at]), tell)
     }
 
     fn is_safe(&mut self, bit: &Bit, at: usize) -> bool {
-        self.left(bit, at).iter().all(|left| *left >= 0.0)
+        self.left(bit, at, stop_below_nought).is_continue()
     }
 
     /// The safe speed of one bit depth. [m/s]
@@ -74,7 +75,7 @@ impl Shared<'_, '_, '_> {
         }
         let Some(slow) = self.fastest_safe(bit) else {
             let slowest = SLOWEST.min(self.wanted);
-            if left(self.trips, bit, slowest, &mut self.slowest).iter().any(|left| *left < 0.0) {
+            if left(self.trips, bit, (slowest, &mut self.slowest), stop_below_nought).is_break() {
                 return 0.0;
             }
             // So slow that it is hardly a speed: looked for by itself.
@@ -82,12 +83,18 @@ impl Shared<'_, '_, '_> {
         };
         self.near = slow;
         let first = slow - AROUND / 2;
-        let around: [Vec<f64>; AROUND] = std::array::from_fn(|index| self.left(bit, first + index));
+        let mut around = vec![[0.0; AROUND]; self.trips.rooms.len()];
+        for index in 0..AROUND {
+            let mut depths = around.iter_mut();
+            let _ = self.left(bit, first + index, |left| {
+                depths.next().into_iter().for_each(|lefts| lefts[index] = left);
+                ControlFlow::Continue(())
+            });
+        }
         let left = |at: f64| {
             let weights = weights(at - first as f64);
-            let depths = 0..self.trips.rooms.len();
-            let left = |depth: usize| weights.iter().zip(&around).map(|(weight, lefts)| weight * lefts[depth]).sum::<f64>();
-            depths.map(left).fold(f64::INFINITY, f64::min)
+            let left = |lefts: &[f64; AROUND]| weights.iter().zip(lefts).map(|(weight, left)| weight * left).sum::<f64>();
+            around.iter().map(left).fold(f64::INFINITY, f64::min)
         };
         let (fast, slow) = ((slow - 1) as f64, slow as f64);
         self.speed(numerics::root(left, fast, slow).unwrap_or(slow))
@@ -127,13 +134,22 @@ impl Shared<'_, '_, '_> {
     }
 }
 
-/// What is left at each depth of open hole at a speed, of what the rings cost then as far as known. [Pa]
-fn left(trips: &Trips, bit: &Bit, speed: f64, costs: &mut [Option<f64>]) -> Vec<f64> {
+/// Tells what is left at each depth of open hole at a speed, of what the rings cost then as far as known, as long as it is told to
+/// go on. [Pa]
+fn left(
+    trips: &Trips,
+    bit: &Bit,
+    (speed, costs): (f64, &mut [Option<f64>]),
+    mut tell: impl FnMut(f64) -> ControlFlow<()>,
+) -> ControlFlow<()> {
     let moves = trip(trips.scene, (speed, trips.pumped), &mut Off);
-    let mut lefts = Vec::with_capacity(trips.rooms.len());
     let cost = |ring: usize| *costs[ring].get_or_insert_with(|| trips.gradient(ring, &moves));
-    trips.left(bit, cost, |_, left| lefts.push(left));
-    lefts
+    trips.left(bit, cost, |_, left| tell(left))
+}
+
+/// A depth with nothing left makes a speed unsafe: no other needs looking at.
+fn stop_below_nought(left: f64) -> ControlFlow<()> {
+    if left < 0.0 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
 }
 
 /// Weights of values at 0, 1, 2, … in the polynomial through them.
