@@ -120,7 +120,9 @@ impl Review {
 
     /// Answers of one verdict, worst first.
     pub fn of(&self, verdict: Verdict) -> Vec<&Asked> {
-        self.ranked().into_iter().filter(|asked| asked.verdict() == verdict).collect()
+        let mut of: Vec<&Asked> = self.answers.iter().filter(|asked| asked.verdict() == verdict).collect();
+        of.sort_by(|a, b| a.answer.rank(&b.answer));
+        of
     }
 
     /// Every formula that the governing answers rest on, in the order of the manual.
@@ -171,7 +173,7 @@ pub(crate) fn ask_section(basis: &Basis, swept: &Swept, wanted: impl Fn(&Questio
     for situation in &swept.situations {
         let scene = Scene::new(basis, *situation);
         for (question, slot) in &mut governing {
-            keep_worse(slot, asked(question, section, &scene));
+            keep_worse(slot, (question, section), &scene);
         }
     }
     kept.extend(governing.into_iter().filter_map(|(_, slot)| slot).map(|asked| asked.standing_on(swept.read)));
@@ -198,14 +200,17 @@ pub(crate) fn ask_one(basis: &Basis, question: &'static Question, section: Optio
     }
 }
 
-fn keep_worse(slot: &mut Option<Asked>, next: Asked) {
-    let stands_on = slot.as_ref().map_or(Parts::NONE, |kept| kept.stands_on) | next.stands_on;
-    let worse = slot.as_ref().is_none_or(|kept| next.answer.rank(&kept.answer).is_lt());
-    if worse {
-        *slot = Some(next);
-    }
-    if let Some(kept) = slot {
-        kept.stands_on = stands_on;
+/// Asks a question of one more situation, and keeps the answer if it is the first or worse than the one kept.
+fn keep_worse(slot: &mut Option<Asked>, (question, section): (&'static Question, Option<usize>), scene: &Scene) {
+    let Some(kept) = slot else {
+        *slot = Some(asked(question, section, scene));
+        return;
+    };
+    // Few answers are kept: the others are not copied into place.
+    let (answer, read) = noted(|| (question.ask)(scene, &mut Off));
+    kept.stands_on = kept.stands_on | read;
+    if answer.rank(&kept.answer).is_lt() {
+        (kept.answer, kept.situation) = (answer, scene.situation);
     }
 }
 
@@ -258,7 +263,7 @@ pub fn explain(fit: &Fit, question: &'static Question, address: &Address) -> Opt
     let mut slot = None;
     for situation in candidates {
         let section = (question.scope != Scope::Rig).then_some(situation.section);
-        keep_worse(&mut slot, asked(question, section, &scene(situation)));
+        keep_worse(&mut slot, (question, section), &scene(situation));
     }
     let asked: Asked = slot?;
     let mut working = Working::default();
