@@ -181,13 +181,14 @@ pub(super) fn candidate_muds<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer 
     }
     let volume =
         scene.fit().rig.pits.active.map(|active| annular_volume(scene, &mut Off) + string_volume(scene, &mut Off) + active);
-    let mut all = vec![compared(scene, &section.mud, volume)];
+    let index = scene.situation.section;
+    let mut all = vec![compared(scene.basis, index, volume)];
     rec.heading("the muds");
     rec.note(|| format!("1 is the mud in use, {}.", word(section.mud.kind)));
-    for (index, candidate) in section.candidate_muds.iter().enumerate() {
+    for (number, candidate) in (2..).zip(&section.candidate_muds) {
         rec.note(|| {
             let said = candidate.discharge.as_deref().unwrap_or("nothing is said of its discharge");
-            format!("{} is {}, {}; {said}.", index + 2, candidate.name, word(candidate.kind))
+            format!("{number} is {}, {}; {said}.", candidate.name, word(candidate.kind))
         });
         let mud = Mud {
             kind: candidate.kind,
@@ -201,7 +202,9 @@ pub(super) fn candidate_muds<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer 
             filtrate: Vec::new(),
             ..(*section.mud).clone()
         };
-        all.push(compared(scene, &mud, volume));
+        let mut fit = scene.fit().clone();
+        *fit.well.sections[index].mud = mud;
+        all.push(compared(&Basis::new(&fit), index, volume));
     }
     rec.note(|| "What is said of discharge is the user's word; no law is looked at.".to_owned());
     if let Some(volume) = volume {
@@ -241,13 +244,10 @@ const fn word(kind: MudKind) -> &'static str {
     }
 }
 
-/// Looks at the section's end with this mud in the hole.
-fn compared(scene: &Scene, mud: &Mud, volume: Option<f64>) -> Compared {
-    let mut fit = scene.fit().clone();
-    let index = scene.situation.section;
-    *fit.well.sections[index].mud = mud.clone();
-    let basis = Basis::new(&fit);
-    let scene = Scene::new(&basis, sweep::section_end(&fit, index));
+/// Looks at the end of a section of a fit, with the mud that it has there.
+fn compared(basis: &Basis, section: usize, volume: Option<f64>) -> Compared {
+    let scene = Scene::new(basis, sweep::section_end(basis.fit, section));
+    let mud = &scene.section().mud;
     let range = match mud_window(&scene, &mut Off) {
         Answer::Told(figures) => {
             let mut weights = figures.iter().filter(|figure| figure.kind == Kind::Density).map(|figure| figure.value);
