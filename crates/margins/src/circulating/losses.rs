@@ -7,6 +7,9 @@ use rigwright_physics::circulating::passage::AnnularCapacity;
 use rigwright_physics::{Off, Recorder};
 use rigwright_units::Kind;
 
+/// Strengths as mud weights that lie closer than this are one: a layer may be as strong at every depth, to the last digits. [-]
+const AS_WEAK: f64 = 1e-9;
+
 /// How far the level may fall.
 pub(super) fn total_losses<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     if scene.fit().open_to_sea(scene.situation.section).is_some() {
@@ -51,10 +54,11 @@ pub(super) fn total_losses<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         figure("mud lost from the annulus until then", volume, Kind::Volume),
         figure("depth that flows first", first.depth, Kind::Depth),
     ];
-    // The weakest rock, as a mud weight, is where all mud may go.
-    let strength = |point: &Point| Some(super::window::weight(scene, point.fracture?, point));
-    let weakest = points.iter().filter_map(|point| Some((strength(point)?, point))).min_by(|a, b| a.0.total_cmp(&b.0));
-    if let Some((_, weakest)) = weakest {
+    // The weakest rock, as a mud weight, is where all mud may go; of rock that is as weak, where it falls furthest.
+    let strength = |point: &&Point| Some(super::window::weight(scene, point.fracture?, point));
+    let least = points.iter().filter_map(|point| strength(&point)).fold(f64::INFINITY, f64::min);
+    let as_weak = points.iter().filter(|point| strength(point).is_some_and(|strength| strength <= least * (1.0 + AS_WEAK)));
+    if let Some(weakest) = as_weak.max_by(|a, b| fall(a).total_cmp(&fall(b))) {
         rec.heading("where the level would stand");
         rec.given("weakest depth", weakest.depth, Kind::Depth);
         rec.given("its pore pressure", weakest.pore, Kind::Pressure);
