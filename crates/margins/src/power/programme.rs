@@ -60,7 +60,14 @@ impl Part {
     /// Fuel with so many sets; `None` where a load lies above their curve. [m³]
     fn fuel(&self, curve: &[(f64, f64)], rating: f64, sets: u32) -> Option<f64> {
         let count = f64::from(sets);
-        let rate = |power: f64| fuel_rate(&mut Off, curve, power / (count * rating));
+        // Most pieces begin with the power at which the one before ends, and many keep it.
+        let mut last: (f64, Option<f64>) = (f64::NAN, None);
+        let mut rate = |power: f64| {
+            if power.to_bits() != last.0.to_bits() {
+                last = (power, fuel_rate(&mut Off, curve, power / (count * rating)));
+            }
+            last.1
+        };
         let mut all = 0.0;
         for (time, from, to) in &self.pieces {
             let mean = 0.5 * (rate(*from)? + rate(*to)?);
