@@ -33,7 +33,7 @@ export function whatIf() {
   /**
    * Asks, and puts the answer in place of what is shown.
    * @param {string} url
-   * @param {boolean} live whether the knob is still moving
+   * @param {boolean} live whether the knob is still moving: remedies, and what the sheet rests on, come when it rests
    * @param {boolean} stepped whether a step was taken, which moves the steps on either side
    */
   async function ask(url, live, stepped = !live) {
@@ -41,7 +41,7 @@ export function whatIf() {
     asking = new AbortController();
     form.setAttribute("aria-busy", "true");
     try {
-      const answer = await fetch(live ? `${url}&live=1` : url, { signal: asking.signal });
+      const answer = await fetch(live ? `${url}&live=${stepped ? "step" : "drag"}` : url, { signal: asking.signal });
       const page = new DOMParser().parseFromString(await answer.text(), "text/html");
       if (!page.querySelector("[data-live]")) {
         const why = page.querySelector("main")?.textContent?.trim() ?? "";
@@ -49,7 +49,7 @@ export function whatIf() {
         return;
       }
       say("");
-      for (const part of page.querySelectorAll("[data-live]")) document.getElementById(part.id)?.replaceWith(part);
+      for (const part of page.querySelectorAll("[data-live]")) swap(document.getElementById(part.id), part);
       figures();
       swapBand(page);
       if (stepped) knobs(page);
@@ -63,6 +63,20 @@ export function whatIf() {
     } finally {
       form.removeAttribute("aria-busy");
     }
+  }
+
+  /**
+   * Puts a part in place of the old one; what somebody has opened in it stays open.
+   * @param {HTMLElement | null} old
+   * @param {Element} part
+   */
+  function swap(old, part) {
+    if (!old) return;
+    const was = [...old.querySelectorAll("details")];
+    part.querySelectorAll("details").forEach((fresh, index) => {
+      if (was[index]?.open) fresh.open = true;
+    });
+    old.replaceWith(part);
   }
 
   /** @param {Document} page */

@@ -28,7 +28,7 @@ fn main() -> Result<(), Fault> {
         ("mud weight of the last section", "tolvane.toml", "section[2].mud.weight", 14.0, 0.0005, "ppg"),
     ] {
         let urls: Vec<String> = (0..PEOPLE * NUDGES)
-            .map(|turn| format!("/sheet?well={well}&live=1&if.{entry}={:.4}+{unit}", low + step * turn as f64))
+            .map(|turn| format!("/sheet?well={well}&live=drag&if.{entry}={:.4}+{unit}", low + step * turn as f64))
             .collect();
         runtime.block_on(nudged(what, well, urls))?;
     }

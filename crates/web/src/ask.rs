@@ -2,7 +2,7 @@
 
 use crate::change::Changes;
 use jiff::Timestamp;
-use maud::Markup;
+use maud::{Markup, PreEscaped};
 use rigwright_units::System;
 
 /// No more pairs than this are read from a query or a form.
@@ -53,6 +53,15 @@ impl Ask {
         ["paper", "night"].into_iter().find(|theme| self.cookie("theme") == Some(theme))
     }
 
+    /// What asks.
+    pub(crate) fn turning(&self) -> Turning {
+        match self.get("live") {
+            None => Turning::Rest,
+            Some("step") => Turning::Step,
+            Some(_) => Turning::Drag,
+        }
+    }
+
     /// Whether hydrostatic figures of kill papers take the trade's rounded constants.
     pub(crate) fn trade_constants(&self) -> bool {
         self.cookie("constants") == Some("trade")
@@ -69,6 +78,18 @@ impl Ask {
     }
 }
 
+/// What asks: a reader, or the page's script while somebody turns a knob. The script takes only what stands in the way of the
+/// knob, and asks once more when it rests.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Turning {
+    /// Nobody turns anything: the whole page.
+    Rest,
+    /// One step was taken: no remedies yet, but the knobs, whose own steps have moved.
+    Step,
+    /// A knob is moving: neither.
+    Drag,
+}
+
 /// What a page is about: a well, what is changed in it, and further what-ifs that are kept beside. All of it stands in
 /// the address, so that it can be sent and reloaded.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -83,22 +104,12 @@ impl Case {
 
     /// The address of a page about this.
     pub(crate) fn url(&self, path: &str, more: &[(&str, &str)]) -> String {
-        self.links().url(path, more)
+        Links::of(self, "&").url(path, more)
     }
 
     /// For a page with many addresses.
     pub(crate) fn links(&self) -> Links {
-        let (mut well, mut rest) = (String::from("?"), String::new());
-        pair(&mut well, "well", &self.well);
-        for (path, value) in self.changes.iter() {
-            rest.push('&');
-            pair(&mut rest, &format!("if.{path}"), value);
-        }
-        for kept in &self.kept {
-            rest.push('&');
-            pair(&mut rest, "kept", &written(kept));
-        }
-        Links { well, rest }
+        Links::of(self, "&amp;")
     }
 
     /// The same well with other changes.
@@ -120,20 +131,40 @@ pub(crate) struct Links {
     well: String,
     /// Behind it.
     rest: String,
+    /// What stands between two pairs.
+    and: &'static str,
 }
 
 impl Links {
-    /// The address of a page.
-    pub(crate) fn url(&self, path: &str, more: &[(&str, &str)]) -> String {
+    fn of(case: &Case, and: &'static str) -> Links {
+        let (mut well, mut rest) = (String::from("?"), String::new());
+        pair(&mut well, "well", &case.well);
+        for (path, value) in case.changes.iter() {
+            rest.push_str(and);
+            pair(&mut rest, &format!("if.{path}"), value);
+        }
+        for kept in &case.kept {
+            rest.push_str(and);
+            pair(&mut rest, "kept", &written(kept));
+        }
+        Links { well, rest, and }
+    }
+
+    fn url(&self, path: &str, more: &[(&str, &str)]) -> String {
         let mut url = String::with_capacity(path.len() + self.well.len() + self.rest.len() + 64);
         url.push_str(path);
         url.push_str(&self.well);
         for (key, value) in more {
-            url.push('&');
+            url.push_str(self.and);
             pair(&mut url, key, value);
         }
         url.push_str(&self.rest);
         url
+    }
+
+    /// The address of a page of the program, escaped already: of what a query may hold, only the sign between its pairs wants that.
+    pub(crate) fn href(&self, path: &str, more: &[(&str, &str)]) -> PreEscaped<String> {
+        PreEscaped(self.url(path, more))
     }
 }
 

@@ -1,7 +1,7 @@
 //! The pictures of a well, one a question, with what the crew may turn beside them.
 
 use crate::Server;
-use crate::ask::{Ask, Case, Reply};
+use crate::ask::{Ask, Case, Reply, Turning};
 use crate::frame::{Frame, sorry, unread};
 use crate::pages::{knobs, picture};
 use crate::shelf::Fitted;
@@ -76,7 +76,7 @@ fn body(ask: &Ask, case: &Case, fitted: &Fitted, picture: &Picture, more: &[(&st
                     }
                 }
             }
-            (knobs::panel(case, fitted, "/pictures", more))
+            @if ask.turning() != Turning::Drag { (knobs::panel(case, fitted, "/pictures", more)) }
         }
     }
 }

@@ -1,12 +1,12 @@
 //! The sheet: the weakest link first, then every question of every section, and beside it what the crew may turn.
 
 use crate::Server;
-use crate::ask::{Ask, Case, Links, Reply};
+use crate::ask::{Ask, Case, Links, Reply, Turning};
 use crate::change::Changes;
 use crate::frame::{Frame, list, unread};
 use crate::pages::knobs;
 use crate::shelf::Fitted;
-use maud::{Markup, html};
+use maud::{Markup, PreEscaped, html};
 use rigwright_margins::{Answer, Asked, Question, Review, SYSTEMS, Scope, Verdict};
 use rigwright_papers::{Subject, view};
 use rigwright_units::show;
@@ -16,9 +16,8 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     if knobs::leave_out_what_is_written(server, &mut case) {
         return Reply::go(case.url("/sheet", &[]));
     }
-    // While somebody drags, the sheet answers without looking for remedies; the page asks for these when he rests.
-    let live = ask.get("live").is_some();
-    let fitted = match server.shelf.fitted(&server.folder, &case, !live) {
+    let turning = ask.turning();
+    let fitted = match server.shelf.fitted(&server.folder, &case, turning == Turning::Rest) {
         Ok(fitted) => fitted,
         Err(why) => return unread(server, ask, &case, &why),
     };
@@ -28,28 +27,31 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
         _ => None,
     };
     let title = fitted.loaded.fit.well.name.clone();
-    let body = body(ask, &case, &fitted, before.as_ref().map(|before| &*before.review), live);
+    let body = body(ask, &case, &fitted, before.as_ref().map(|before| &*before.review), turning);
     Reply::page(Frame::of(&title, &case).page(server, ask, &body))
 }
 
-fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, live: bool) -> Markup {
+fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, turning: Turning) -> Markup {
     let subject = fitted.subject(case, ask.units(), ask.as_of);
     let cells = Cells { subject: &subject, links: case.links(), before };
     html! {
         h1 { (subject.fit.well.name) " on " (subject.fit.rig.name) }
-        section #weakest.weakest aria-live="polite" data-live { (weakest(&subject, case, live)) }
+        section #weakest.weakest aria-live="polite" data-live { (weakest(&subject, case, turning)) }
         div.two {
-            div #sheet data-live {
-                (table(&cells))
-                (rig(&cells))
-                (after(&subject))
+            div {
+                div #sheet data-live {
+                    (table(&cells))
+                    (rig(&cells))
+                    (after(&subject))
+                }
+                @if turning == Turning::Rest { div #basis data-live { (basis(&subject)) } }
             }
-            (knobs::panel(case, fitted, "/sheet", &[]))
+            @if turning != Turning::Drag { (knobs::panel(case, fitted, "/sheet", &[])) }
         }
     }
 }
 
-fn weakest(subject: &Subject, case: &Case, live: bool) -> Markup {
+fn weakest(subject: &Subject, case: &Case, turning: Turning) -> Markup {
     let unknown = subject.unknowns();
     html! {
         h2 { "Weakest link" }
@@ -65,7 +67,7 @@ fn weakest(subject: &Subject, case: &Case, live: bool) -> Markup {
                     p { (subject.demand_words(weakest, judged)) " — " (subject.left_words(weakest, judged)) "." }
                 }
                 @if matches!(weakest.verdict(), Verdict::Short | Verdict::Thin) {
-                    @if live { p.mend { "To mend it: looking…" } } @else { (mend(subject, case, weakest)) }
+                    @if turning == Turning::Rest { (mend(subject, case, weakest)) } @else { p.mend { "To mend it: looking…" } }
                 }
             }
             None => { p.sentence { "No question could be judged." } }
@@ -100,11 +102,11 @@ pub(crate) fn section_name<'a>(subject: &'a Subject, asked: &Asked) -> &'a str {
 }
 
 /// The address of an answer.
-fn address(links: &Links, asked: &Asked) -> String {
+fn address(links: &Links, asked: &Asked) -> PreEscaped<String> {
     let question = ("question", asked.question.slug);
     match asked.section {
-        Some(section) => links.url("/answer", &[question, ("section", &section.to_string())]),
-        None => links.url("/answer", &[question]),
+        Some(section) => links.href("/answer", &[question, ("section", &section.to_string())]),
+        None => links.href("/answer", &[question]),
     }
 }
 
@@ -220,7 +222,7 @@ pub(crate) fn bar(share: f64) -> Markup {
     }
 }
 
-/// What stands below the table: what is short, unknown or thin, what was assumed, what is not looked at.
+/// What stands below the table: what is short or thin.
 fn after(subject: &Subject) -> Markup {
     let links = |verdict: Verdict| subject.review.of(verdict);
     html! {
@@ -233,6 +235,12 @@ fn after(subject: &Subject) -> Markup {
                 ul { @for asked in links { li { (subject.link(asked)) } } }
             }
         }
+    }
+}
+
+/// What the sheet rests on: what was assumed, how old the readings are, what is not looked at.
+fn basis(subject: &Subject) -> Markup {
+    html! {
         details {
             summary { "What this rests on" }
             h3 { "Values that nobody wrote" }

@@ -143,7 +143,7 @@ async fn law_every_step_of_every_knob_makes_a_well() {
             .collect();
         assert!(steps.len() > 40, "{}", steps.len());
         for step in steps {
-            let answer = site.get(&format!("{step}&live=1")).await;
+            let answer = site.get(&format!("{step}&live=step")).await;
             let deeper = step.contains("casing.shoe") && answer.text.contains("a slow rate was read below the section");
             assert!(answer.status == StatusCode::OK || deeper, "{step}\n{}", answer.text);
         }
