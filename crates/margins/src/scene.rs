@@ -44,7 +44,7 @@ impl<'a> Basis<'a> {
             programme: Kept::default(),
             site_rating: Kept::default(),
             jobs_before: None,
-            trips: Trips::default(),
+            trips: Trips::new(fit.well.sections.len()),
         }
     }
 

@@ -4,6 +4,7 @@
 //! A section is run into, drilled with its bits, cored, circulated clean, wiped with its short trips, pulled out of, cased and
 //! cemented. Logging, waiting and moves of the rig are left out.
 
+mod along;
 pub(crate) mod cuts;
 pub(crate) mod line;
 pub(crate) mod time;

@@ -2,9 +2,12 @@
 
 use super::cuts::{plan, stretches};
 use super::*;
+use crate::circulating::slowed;
+use crate::fields::drag::surface_tension;
 use crate::power::trace;
 use crate::{Scene, sweep};
 use rigwright_physics::Working;
+use rigwright_physics::hoisting::{TripStand, TripWay};
 use rigwright_well::{DriveKind, Operation};
 
 fn programme(fit: &Fit) -> Programme {
@@ -49,6 +52,56 @@ fn law_bits_cores_and_short_trips_are_jobs() {
     // All of it cored: nothing is drilled, and no bit is changed for the barrel.
     fit.well.sections[1].drilling.cored = fit.well.sections[1].bottom - fit.well.sections[1].top;
     assert_eq!((count(&fit, Job::Drill), count(&fit, Job::Core)), (0, 1));
+}
+
+/// Definition: loads and speeds taken straight between depths a stand apart hardly differ from those at every stand.
+#[test]
+fn law_a_trip_takes_what_a_look_at_each_of_its_stands_says() {
+    let (mut slowed_stands, mut never) = (0, 0);
+    for (name, thicker) in
+        [("ostrick", 1.0), ("ostrick", 2.0), ("ostrick", 4.0), ("tolvane", 1.0), ("tolvane", 8.0), ("quellmere", 2.0)]
+    {
+        let mut fit = crate::example(name);
+        for section in &mut fit.well.sections {
+            let mud = &mut *section.mud;
+            for rheogram in std::iter::once(&mut mud.rheogram).chain(&mut mud.other_rheograms) {
+                rheogram.readings.iter_mut().for_each(|reading| reading.dial *= thicker);
+            }
+        }
+        let basis = Basis::new(&fit);
+        for section in 0..fit.well.sections.len() {
+            for operation in [Operation::PullingOut, Operation::RunningIn] {
+                // Not at a whole number of stands from surface.
+                let hole = 0.973 * fit.well.sections[section].bottom;
+                let trip = time::Trip { operation, rigged_for: operation, between: (0.0, hole), hole };
+                let told = time::trip(&basis, section, &trip, &mut Off);
+                let at = |depth: f64| Scene::new(&basis, sweep::situation(&fit, section, operation, hole, depth));
+                let lengths = time::stands((0.0, hole), fit.rig.mast.stand);
+                let depths: Vec<f64> = lengths.iter().map(|(depth, _)| *depth).collect();
+                let given = at(hole).situation.pipe_speed;
+                let speeds = slowed(&at(hole), operation, &depths, given).unwrap();
+                let stand = |((bit_depth, length), speed): (&(f64, f64), &f64)| TripStand {
+                    bit_depth: *bit_depth,
+                    length: *length,
+                    string_load: surface_tension(&at(*bit_depth)).max(0.0),
+                    hole_speed: if *speed > 0.0 { *speed } else { given },
+                };
+                let stands: Vec<TripStand> = lengths.iter().zip(&speeds).map(stand).collect();
+                let way = if operation == Operation::PullingOut { TripWay::Out } else { TripWay::In };
+                let hoist = time::hoist(&at(hole), fit.well.sections[section].tripping.connection_time, &mut Off);
+                let (all, few) = (hoist.trip(&stands, way, &mut Off).total(), told.time.total());
+                let slow = speeds.iter().filter(|speed| **speed > 0.0 && **speed < given).count();
+                let none = speeds.iter().filter(|speed| **speed <= 0.0).count();
+                let what = format!("{name} {thicker} {section} {operation:?}: {few} {all}, {told:?} {slow} {none}");
+                // Beside a stand where no speed is safe some take hours.
+                assert!(none > 0 || (few / all - 1.0).abs() < 1e-3, "{what}");
+                assert!(told.slowed.abs_diff(slow) <= 2 && told.unsafe_stands.abs_diff(none) <= 2, "{what}");
+                slowed_stands += if none == 0 { slow } else { 0 };
+                never += none;
+            }
+        }
+    }
+    assert!(slowed_stands > 100 && never > 20, "{slowed_stands} {never}");
 }
 
 /// A trip of whole stands takes as long as the trace of its power, which is worked out another way.

@@ -1,9 +1,10 @@
 //! How long a job takes: trips stand by stand from power, speeds of block and line, brakes and swab; drilling from the rate
 //! of penetration and its connections.
 
+use super::along::Along;
 use super::{Job, Step};
-use crate::circulating::{annular_volume, slowed};
-use crate::fields::drag::surface_tension;
+use crate::circulating::annular_volume;
+use crate::fields::PerSection;
 use crate::hoisting::tackle;
 use crate::{Basis, Scene, sweep};
 use rigwright_physics::circulating::passage::LagTime;
@@ -11,10 +12,6 @@ use rigwright_physics::hoisting::{Hoist, StandTime, TravellingWeight, TripStand,
 use rigwright_physics::{Formula, Kind, Off, Recorder};
 use rigwright_well::{Fit, Operation, Parts, Situation, note, noted};
 use std::cell::RefCell;
-
-/// Loads of a string that is lowered are worked out at this many depths and taken straight between them: they only meet
-/// the brakes.
-const LOWERED: usize = 12;
 
 /// A trip of drill string or casing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,7 +27,7 @@ pub(crate) struct Trip {
 }
 
 /// The time of a trip, and what slowed it down.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct TripTold {
     /// Its time.
     pub(crate) time: TripTime,
@@ -40,10 +37,11 @@ pub(crate) struct TripTold {
     pub(crate) unsafe_stands: usize,
 }
 
-/// Trips of a fit that are known, with their sections: short trips are alike, and several questions read the same one.
-#[derive(Default)]
+/// Trips of a fit that are known, with their sections: short trips are alike, and several questions read the same one. And what
+/// they meet along the hole on their way out, in, and in with casing.
 pub(crate) struct Trips {
     known: RefCell<Vec<KnownTrip>>,
+    along: [PerSection<Along>; 3],
 }
 
 #[derive(Clone, Copy)]
@@ -55,6 +53,21 @@ struct KnownTrip {
 }
 
 impl Trips {
+    /// Of a well with so many sections; nothing is known yet.
+    pub(crate) fn new(sections: usize) -> Trips {
+        Trips { known: RefCell::default(), along: std::array::from_fn(|_| PerSection::new(sections)) }
+    }
+
+    /// What trips of a section meet along the hole.
+    fn along(&self, basis: &Basis, section: usize, operation: Operation) -> &Along {
+        let way = match operation {
+            Operation::PullingOut => 0,
+            Operation::RunningCasing => 2,
+            _ => 1,
+        };
+        self.along[way].get(section, || Along::new(basis, section, operation))
+    }
+
     /// A trip that is worked out at the first call.
     fn told(&self, section: usize, trip: &Trip, work_out: impl FnOnce() -> TripTold) -> TripTold {
         let same = |known: &&KnownTrip| known.section == section && known.trip == *trip;
@@ -71,7 +84,7 @@ impl Trips {
 }
 
 /// How the rig moves the block with the lines of a scene.
-fn hoist<R: Recorder>(scene: &Scene, connection: f64, rec: &mut R) -> Hoist {
+pub(super) fn hoist<R: Recorder>(scene: &Scene, connection: f64, rec: &mut R) -> Hoist {
     let (rig, drawworks) = (&scene.fit().rig, &scene.fit().rig.drawworks);
     let tackle = tackle(scene);
     let block_speed = scene.fit().block_speed(scene.situation.section, scene.situation.operation);
@@ -90,7 +103,7 @@ fn hoist<R: Recorder>(scene: &Scene, connection: f64, rec: &mut R) -> Hoist {
 }
 
 /// Lower ends of the stands of a trip with their lengths, the deepest first.
-fn stands((top, bottom): (f64, f64), length: f64) -> Vec<(f64, f64)> {
+pub(super) fn stands((top, bottom): (f64, f64), length: f64) -> Vec<(f64, f64)> {
     let count = ((bottom - top) / length - 1e-9).ceil().max(0.0) as usize;
     (0..count)
         .map(|index| {
@@ -116,53 +129,31 @@ fn by_stand<R: Recorder>(basis: &Basis, section: usize, trip: &Trip, rec: &mut R
         (Some(casing), Operation::RunningCasing) => (casing.joint_length, casing.joint_time),
         _ => (fit.rig.mast.stand, this.tripping.connection_time),
     };
-    let at = |depth: f64| Scene::new(basis, sweep::situation(fit, section, trip.operation, trip.hole, depth));
     let mut lengths = stands(trip.between, length);
     let out = trip.operation == Operation::PullingOut;
     if !out {
         lengths.reverse();
     }
-    let depths: Vec<f64> = lengths.iter().map(|(depth, _)| *depth).collect();
-    let given = at(trip.between.1).situation.pipe_speed;
-    let allowed = slowed(&at(trip.between.1), trip.operation, &depths, given);
-    let loads = loads(&at, &depths, out);
-    let speeds = |index: usize| allowed.as_ref().map_or(given, |allowed| allowed[index]);
+    let going = sweep::situation(fit, section, trip.operation, trip.hole, trip.between.1);
+    let given = going.pipe_speed;
+    let along = basis.trips.along(basis, section, trip.operation);
     let (mut slowed, mut unsafe_stands) = (0, 0);
     let stands: Vec<TripStand> = lengths
         .iter()
-        .enumerate()
-        .map(|(index, (bit_depth, length))| {
-            let safe = speeds(index);
+        .map(|(bit_depth, length)| {
+            let safe = along.speed(*bit_depth).unwrap_or(given);
             unsafe_stands += usize::from(safe <= 0.0);
             slowed += usize::from(safe > 0.0 && safe < given);
             let hole_speed = if safe > 0.0 { safe } else { given };
-            TripStand { bit_depth: *bit_depth, length: *length, string_load: loads[index], hole_speed }
+            TripStand { bit_depth: *bit_depth, length: *length, string_load: along.load(*bit_depth), hole_speed }
         })
         .collect();
     rec.given("speed wanted, mean over a stand or joint", given, Kind::Speed);
     rec.given("time in slips for each", connection, Kind::Time);
     let way = if out { TripWay::Out } else { TripWay::In };
-    let lines_of = Situation { operation: trip.rigged_for, ..at(trip.between.1).situation };
+    let lines_of = Situation { operation: trip.rigged_for, ..going };
     let hoist = hoist(&Scene::new(basis, lines_of), connection, rec);
     TripTold { time: hoist.trip(&stands, way, rec), slowed, unsafe_stands }
-}
-
-/// Loads of the string at these depths. [N]
-fn loads<'a>(at: &impl Fn(f64) -> Scene<'a>, depths: &[f64], out: bool) -> Vec<f64> {
-    let load = |depth: f64| surface_tension(&at(depth)).max(0.0);
-    if out || depths.len() <= LOWERED {
-        return depths.iter().map(|depth| load(*depth)).collect();
-    }
-    // Lowered: depths ascend.
-    let (Some(first), Some(last)) = (depths.first(), depths.last()) else { return Vec::new() };
-    let step = (last - first) / LOWERED as f64;
-    let known: Vec<f64> = (0..=LOWERED).map(|index| load(first + index as f64 * step)).collect();
-    let between = |depth: &f64| {
-        let place = ((depth - first) / step).clamp(0.0, LOWERED as f64);
-        let below = (place as usize).min(LOWERED - 1);
-        known[below] + (known[below + 1] - known[below]) * (place - below as f64)
-    };
-    depths.iter().map(between).collect()
 }
 
 /// How long a job takes. [s]
