@@ -12,6 +12,9 @@ mod print;
 use clap::Parser;
 use std::process::ExitCode;
 
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// Everything holds or is thin, or a command without a verdict did its work.
 pub(crate) const HOLDS: u8 = 0;
 /// Something is short.

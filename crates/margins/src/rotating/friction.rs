@@ -86,7 +86,8 @@ fn fit_one<'a, R: Recorder>(
         let moved = Moved { motion, weight_on_bit: 0.0, bit_torque: 0.0 };
         moving.surface(&moving.grid(friction(factor)), &moved, &mut Off).effective_tension + travelling - load
     };
-    let factor = numerics::root(apart, FACTORS.0, FACTORS.1);
+    // A load grows nearly straight with friction.
+    let factor = numerics::root_of_straight(apart, [FACTORS.0, FACTORS.1].map(|factor| (factor, apart(factor))));
     Fitted { reading, load, factor, residual: factor.map_or(0.0, apart) }
 }
 
