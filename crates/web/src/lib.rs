@@ -78,7 +78,8 @@ impl Server {
             port: address.port(),
             loopback,
             clock,
-            desks: tokio::sync::Semaphore::new(threads.max(2)),
+            // One more than there are cores: none is idle while an answer is handed out and the next is called.
+            desks: tokio::sync::Semaphore::new(threads + 1),
         })
     }
 }
