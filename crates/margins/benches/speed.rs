@@ -9,6 +9,9 @@ use rigwright_physics::{Off, Working};
 use rigwright_well::{Fit, Operation};
 use rigwright_wellfile::{Disk, read};
 
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() {
     divan::main();
 }
