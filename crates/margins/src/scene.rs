@@ -10,6 +10,8 @@ use crate::programme::time::Trips;
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::{Formula, Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Kept, Parts, Section, Situation, noted};
+use rustc_hash::FxHashMap;
+use std::cell::RefCell;
 
 /// What is prepared once for a fit and read in every situation.
 pub struct Basis<'a> {
@@ -29,6 +31,8 @@ pub struct Basis<'a> {
     /// The jobs of a fit that differs from this one in some parts, where they are known beforehand.
     pub(crate) jobs_before: Option<(Parts, Programme)>,
     pub(crate) trips: Trips,
+    /// Vertical depths that somebody asked for, by measured depth to the last bit: the ends of pieces are the same in many situations.
+    vertical_depths: RefCell<FxHashMap<u64, f64>>,
 }
 
 impl<'a> Basis<'a> {
@@ -45,6 +49,7 @@ impl<'a> Basis<'a> {
             site_rating: Kept::default(),
             jobs_before: None,
             trips: Trips::new(fit.well.sections.len()),
+            vertical_depths: RefCell::default(),
         }
     }
 
@@ -58,6 +63,12 @@ impl<'a> Basis<'a> {
     pub(crate) fn into_programme(self) -> Programme {
         let known = self.jobs_before.map(|(_, known)| known);
         self.programme.into_inner().map(|(programme, _)| programme).or(known).unwrap_or_default()
+    }
+
+    /// Vertical depth of a measured depth. [m]
+    pub fn vertical_depth(&self, depth: f64) -> f64 {
+        let mut known = self.vertical_depths.borrow_mut();
+        *known.entry(depth.to_bits()).or_insert_with(|| self.fit.well.path.vertical_depth_at(depth))
     }
 
     /// The jobs of the well with their times and their line work.
@@ -129,7 +140,7 @@ impl<'a> Scene<'a> {
 
     /// Vertical depth of a measured depth. [m]
     pub fn vertical_depth(&self, depth: f64) -> f64 {
-        self.basis.fit.well.path.vertical_depth_at(depth)
+        self.basis.vertical_depth(depth)
     }
 
     /// Acceleration of free fall used in every hydrostatic figure. [m/s²]
