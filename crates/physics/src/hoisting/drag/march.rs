@@ -151,15 +151,20 @@ impl DragGrid {
             let share = shares(hanging.motion.axial_speed, hanging.motion.rotary_speed * piece.radius);
             while depth > piece_top {
                 let here = &self.courses[course];
-                let top = here.top.max(piece_top);
+                let ends_course = here.top >= piece_top;
+                let top = if ends_course { here.top } else { piece_top };
                 // Whole courses are worked out beforehand; both ends are copied, so they compare exactly.
-                let whole = here.top >= piece_top && depth.to_bits() == here.bottom.to_bits();
-                let part = if whole { None } else { Some(here.step(top, depth)) };
-                let step = part.as_ref().unwrap_or(&here.whole);
+                let part;
+                let step = if ends_course && depth.to_bits() == here.bottom.to_bits() {
+                    &here.whole
+                } else {
+                    part = here.step(top, depth);
+                    &part
+                };
                 let above = step_up(step, piece, share, &node);
                 tell(step, piece, &node, &above);
                 (node, depth) = (above, top);
-                if depth <= here.top {
+                if ends_course {
                     course = course.saturating_sub(1);
                 }
             }
