@@ -196,7 +196,7 @@ async fn from_the_weakest_link_to_a_change_in_the_file() {
 async fn a_slider_answers_while_it_moves() {
     let browser = Browser::open().await;
     browser.go("/").await;
-    browser.run("document.querySelectorAll('#turn details').forEach(d => d.open = true)").await;
+    browser.run("document.querySelectorAll('#turn details, #basis details').forEach(d => d.open = true)").await;
     browser
         .run(
             "const s = document.querySelector(\"input[type=range][data-for='if.section[2].mud.weight']\"); \
@@ -213,6 +213,8 @@ async fn a_slider_answers_while_it_moves() {
     }
     assert!(browser.page.current_url().await.expect("an address").as_str().contains("if.section"));
     assert!(!browser.text("#weakest").await.contains("looking"));
+    // What was opened stays open.
+    browser.holds("return [...document.querySelectorAll('#basis details')].every(d => d.open)").await;
     browser.close().await;
 }
 

@@ -128,6 +128,26 @@ async fn several_stand_side_by_side() {
     assert!(page.text.contains("WHAT-IF 2") && page.text.contains("12.2 ppg") && page.text.contains("class=\"differs\""));
 }
 
+/// What is sent while a knob moves is a part of the whole page: the same sheet, without what comes when the knob rests.
+#[tokio::test]
+async fn law_a_moving_knob_sees_the_sheet_of_the_whole_page() {
+    let site = Site::new();
+    for change in ["if.section[2].mud.weight=11.8+ppg", "if.rig.line.strung=8"] {
+        let at = |turning: &str| format!("/sheet?well=ostrick.toml{turning}&{change}");
+        let rest = site.get(&at("")).await.text;
+        let (step, drag) = (site.get(&at("&live=step")).await.text, site.get(&at("&live=drag")).await.text);
+        let table = |page: &str| {
+            let from = page.find("<table class=\"sheet\">").expect("a sheet");
+            page[from..from + page[from..].find("</table>").expect("its end")].to_owned()
+        };
+        assert!(table(&rest).contains("class=\"was\""), "{change}");
+        assert!(table(&rest) == table(&step) && table(&rest) == table(&drag), "{change}");
+        let has = |page: &str| ["id=\"turn\"", "id=\"basis\"", "looking…"].map(|part| page.contains(part));
+        assert_eq!(has(&rest), [true, true, false], "{change}");
+        assert_eq!((has(&step)[..2].to_vec(), has(&drag)[..2].to_vec()), (vec![true, false], vec![false, false]), "{change}");
+    }
+}
+
 /// Every step that the panel offers is a value that the file could hold. A seat may be refused, and only because a reading
 /// that the file records was taken deeper than the section would then end.
 #[tokio::test]
