@@ -173,15 +173,16 @@ impl DragGrid {
     }
 }
 
-/// One step up. A march is little else, so that a call for each step would count.
+/// One step up. A march is little else, so that a call for each step would count; each waits for the tension of the one below, so that
+/// sums begin with what is known without it.
 #[inline(always)]
 fn step_up(step: &Step, piece: &StringPiece, share: (f64, f64), below: &DragNode) -> DragNode {
     let (w, friction) = (piece.buoyed_weight, step.friction_factor);
     let (axial, turning) = (friction * share.0, friction * share.1);
-    let weight = w * step.vertical;
+    let (weight, rubbed) = (w * step.vertical, axial * step.length);
     let mut side = if step.curvature > 0.0 {
         let start = if axial == 0.0 { 0.0 } else { side_on(step, step.lower, w, below.effective_tension) };
-        side_on(step, step.middle, w, below.effective_tension + 0.5 * (weight + axial * start * step.length))
+        side_on(step, step.middle, w, (below.effective_tension + 0.5 * weight) + 0.5 * rubbed * start)
     } else {
         (w * step.middle.sine).abs()
     };
@@ -190,7 +191,7 @@ fn step_up(step: &Step, piece: &StringPiece, share: (f64, f64), below: &DragNode
     {
         side += helix(step, piece, (axial, side, clearance), below, &mut Off).unwrap_or(0.0);
     }
-    let tension = below.effective_tension + weight + axial * side * step.length - piece.lift * step.length;
+    let tension = (below.effective_tension + (weight - piece.lift * step.length)) + rubbed * side;
     // Most steps lie inside an arc.
     let bends = if step.bend_change > 0.0 { piece.clearance(step.hole_diameter) } else { None };
     let push = bends.map_or(0.0, |clearance| {

@@ -151,10 +151,12 @@ fn shares(along: f64, around: f64) -> (f64, f64) {
     if speed > 0.0 { (along / speed, around / speed) } else { (0.0, 0.0) }
 }
 
+/// A march waits for the tension: what does not depend on it is multiplied first.
 #[inline]
 fn side_force(tension: f64, weight: f64, curvature: f64, vertical_curvature: f64, sine: f64) -> f64 {
-    let (bend, across) = (tension * curvature, weight * sine);
-    (bend * bend + 2.0 * tension * weight * vertical_curvature + across * across).max(0.0).sqrt()
+    let across = weight * sine;
+    let (square, cross) = (curvature * curvature, 2.0 * weight * vertical_curvature);
+    ((square * tension + cross) * tension + across * across).max(0.0).sqrt()
 }
 
 #[cfg(test)]
