@@ -32,6 +32,7 @@ pub struct Basis<'a> {
     pub(crate) jobs_before: Option<(Parts, Programme)>,
     pub(crate) trips: Trips,
     /// Vertical depths that somebody asked for, by measured depth to the last bit: the ends of pieces are the same in many situations.
+    /// They need no notes: the path is no watched part, so that everybody counts as its reader.
     vertical_depths: RefCell<FxHashMap<u64, f64>>,
 }
 

@@ -42,8 +42,9 @@ pub fn edit<'a>(text: &str, changes: impl IntoIterator<Item = (&'a str, &'a str)
     }
 }
 
-/// The text with each new value in the place of the old one, where every change replaces a value that stands there: most
-/// do, this takes a third of the time of a document that can be edited, and it keeps every other byte. `None` for all other changes, and faults.
+/// The text with each new value in the place of the old one, where every change replaces a value that stands there. Most
+/// do; this takes a third of the time of a document that can be edited, and it keeps every other byte. `None` for all
+/// other changes, and faults.
 fn replaced(text: &str, changes: &[(&str, &str)]) -> Option<String> {
     let table = DeTable::parse(text).ok()?;
     let piece = |&(path, value): &(&str, &str)| {
