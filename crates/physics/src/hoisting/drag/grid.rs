@@ -1,6 +1,7 @@
 //! The hole prepared for marches: everything that depends on the path only, worked out once for all bit depths.
 
 use crate::trajectory::Path;
+use std::sync::Arc;
 
 /// How the hole lies at one depth.
 #[derive(Clone, Copy, Debug)]
@@ -26,8 +27,8 @@ pub(super) struct Step {
     pub(super) lower: Lie,
     /// Half-way.
     pub(super) middle: Lie,
-    /// Friction factor. [-]
-    pub(super) friction_factor: f64,
+    /// Which wall it rubs on.
+    pub(super) wall: usize,
     /// Diameter of the hole; nought where it is not known. [m]
     pub(super) hole_diameter: f64,
     /// How much the curvature changes at the upper end: nought inside an arc. [rad/m]
@@ -53,7 +54,7 @@ pub(super) struct Course {
     curvature: f64,
     a: f64,
     b: f64,
-    friction_factor: f64,
+    wall: usize,
     hole_diameter: f64,
     bend_change: f64,
     /// The step over the whole course.
@@ -61,8 +62,7 @@ pub(super) struct Course {
 }
 
 impl Course {
-    fn new(path: &Path, top: f64, bottom: f64, wall: &Wall) -> Course {
-        let Wall { friction_factor, diameter: hole_diameter, .. } = *wall;
+    fn new(path: &Path, top: f64, bottom: f64, (wall, hole_diameter): (usize, f64)) -> Course {
         let curvature = path.dogleg_severity_at(top);
         let (a, down) = (path.tangent_at(top)[2], path.curvature_at(top)[2]);
         let b = if curvature > 0.0 { down / curvature } else { 0.0 };
@@ -70,8 +70,8 @@ impl Course {
         let bend_change = bend_change(path, top);
         let (length, vertical) = (0.0, 0.0);
         let (lower, middle) = (lie, lie);
-        let whole = Step { top, length, vertical, curvature, lower, middle, friction_factor, hole_diameter, bend_change };
-        let mut course = Course { top, bottom, curvature, a, b, friction_factor, hole_diameter, bend_change, whole };
+        let whole = Step { top, length, vertical, curvature, lower, middle, wall, hole_diameter, bend_change };
+        let mut course = Course { top, bottom, curvature, a, b, wall, hole_diameter, bend_change, whole };
         course.whole = course.step(top, bottom);
         course
     }
@@ -81,29 +81,31 @@ impl Course {
         let length = bottom - top;
         let middle = 0.5 * (top + bottom);
         let half = 0.5 * self.curvature * length;
+        let (sin_half, cos_half) = half.sin_cos();
         // The chord of an arc is its length times sin h/h, along the direction half-way.
-        let chord = if half < 1e-4 { 1.0 - half * half / 6.0 } else { half.sin() / half };
-        let (cosine, lie) = self.lie(middle);
+        let chord = if half < 1e-4 { 1.0 - half * half / 6.0 } else { sin_half / half };
+        let turned = (self.curvature * (middle - self.top)).sin_cos();
+        let (cosine, lie) = self.lie(turned);
+        let lower = self.lie((turned.0 * cos_half + turned.1 * sin_half, turned.1 * cos_half - turned.0 * sin_half)).1;
         Step {
             top,
             length,
             vertical: length * chord * cosine,
             curvature: self.curvature,
-            lower: self.lie(bottom).1,
+            lower,
             middle: lie,
-            friction_factor: self.friction_factor,
+            wall: self.wall,
             hole_diameter: self.hole_diameter,
             // Only a step that reaches the upper end of its course meets the next bend.
             bend_change: if top <= self.top { self.bend_change } else { 0.0 },
         }
     }
 
-    /// How the hole lies at a depth, and the cosine of its inclination there.
-    fn lie(&self, depth: f64) -> (f64, Lie) {
+    /// How the hole lies at a depth, and the cosine of its inclination there, from sine and cosine of what the arc has turned.
+    fn lie(&self, (sin, cos): (f64, f64)) -> (f64, Lie) {
         if self.curvature == 0.0 {
             return (self.a, Lie { sine: (1.0 - self.a * self.a).max(0.0).sqrt(), vertical_curvature: 0.0 });
         }
-        let (sin, cos) = (self.curvature * (depth - self.top)).sin_cos();
         let cosine = self.a * cos + self.b * sin;
         let sine = (1.0 - cosine * cosine).max(0.0).sqrt();
         (cosine, Lie { sine, vertical_curvature: self.curvature * (self.b * cos - self.a * sin) })
@@ -113,7 +115,9 @@ impl Course {
 /// A hole prepared for marches from any bit depth.
 #[derive(Clone, Debug)]
 pub struct DragGrid {
-    pub(super) courses: Vec<Course>,
+    pub(super) courses: Arc<[Course]>,
+    /// Friction factor of each wall. [-]
+    pub(super) friction_factors: Vec<f64>,
 }
 
 impl DragGrid {
@@ -143,8 +147,8 @@ impl DragGrid {
             let (top, length) = (pair[0], pair[1] - pair[0]);
             let parts = (length / step).ceil().max(1.0);
             let middle = top + 0.5 * length;
-            let none = Wall { bottom, friction_factor: 0.0, diameter: 0.0 };
-            let wall = wall_at(walls, middle).unwrap_or(&none);
+            let wall = wall_at(walls, middle);
+            let wall = (wall, walls.get(wall).map_or(0.0, |wall| wall.diameter));
             let edge = |part: u32| if f64::from(part) < parts { top + length * f64::from(part) / parts } else { pair[1] };
             courses.extend(
                 (0u32..)
@@ -152,17 +156,16 @@ impl DragGrid {
                     .map(|part| Course::new(path, edge(part), edge(part + 1), wall)),
             );
         }
-        DragGrid { courses }
+        DragGrid { courses: courses.into(), friction_factors: Vec::new() }.rubbing(walls)
     }
 
     /// The same hole with walls of other friction: their ends and diameters are those that it was prepared with.
     #[must_use]
     pub fn rubbing(&self, walls: &[Wall]) -> DragGrid {
-        let rubbed = |course: &Course| {
-            let friction_factor = wall_at(walls, 0.5 * (course.top + course.bottom)).map_or(0.0, |wall| wall.friction_factor);
-            Course { friction_factor, whole: Step { friction_factor, ..course.whole }, ..*course }
-        };
-        DragGrid { courses: self.courses.iter().map(rubbed).collect() }
+        let friction = walls.iter().map(|wall| wall.friction_factor);
+        // Without walls nothing rubs.
+        let friction_factors = if walls.is_empty() { vec![0.0] } else { friction.collect() };
+        DragGrid { courses: self.courses.clone(), friction_factors }
     }
 
     /// Measured depth down to which the hole is prepared. [m]
@@ -171,9 +174,9 @@ impl DragGrid {
     }
 }
 
-/// The wall at a depth between two ends of walls; the last one reaches to the bottom.
-fn wall_at(walls: &[Wall], depth: f64) -> Option<&Wall> {
-    walls.iter().find(|wall| wall.bottom > depth).or(walls.last())
+/// Which is the wall at a depth between two ends of walls; the last one reaches to the bottom.
+fn wall_at(walls: &[Wall], depth: f64) -> usize {
+    walls.iter().position(|wall| wall.bottom > depth).unwrap_or(walls.len().saturating_sub(1))
 }
 
 /// How much the curvature changes at a depth: nought inside an arc. [rad/m]

@@ -1,7 +1,7 @@
 //! The march up the string.
 
 use super::contact::stiffness_force;
-use super::grid::{DragGrid, Lie, Step};
+use super::grid::{Course, DragGrid, Lie, Step};
 use super::{
     AxialFriction, SideForce, StiffnessForce, TensionAbove, TensionWithContact, TorqueAbove, TorqueWithContact, TurningFriction,
     shares, side_force,
@@ -104,6 +104,7 @@ struct Taken {
     step: Step,
     piece: StringPiece,
     below: DragNode,
+    friction_factor: f64,
 }
 
 impl DragGrid {
@@ -112,72 +113,124 @@ impl DragGrid {
     /// Each step weighs its own vertical depth exactly, so that without friction the tension at surface is the
     /// buoyed weight along the vertical to the last digit; friction is taken at the tension half-way up.
     pub fn march<R: Recorder>(&self, hanging: &Hanging, nodes: &mut Vec<DragNode>, rec: &mut R) -> DragNode {
+        let mut climb = Climb::new(self, hanging);
         nodes.clear();
-        nodes.push(self.bit(hanging));
+        nodes.push(climb.node);
         let mut taken = Vec::new();
-        let surface = self.climb(hanging, |step, piece, below, above| {
+        while climb.step(|step, piece, below, above| {
             if R::ON {
-                taken.push(Taken { step: *step, piece: *piece, below: *below });
+                let friction_factor = self.friction_factors[step.wall];
+                taken.push(Taken { step: *step, piece: *piece, below: *below, friction_factor });
             }
             nodes.push(*above);
-        });
+        }) {}
         if R::ON {
             show(hanging, &taken, nodes, rec);
         }
-        surface
+        climb.node
     }
 
     /// The node at surface of the same march, and nothing else.
     pub fn surface(&self, hanging: &Hanging) -> DragNode {
-        self.climb(hanging, |_, _, _, _| ())
+        let mut climb = Climb::new(self, hanging);
+        while climb.step(|_, _, _, _| ()) {}
+        climb.node
     }
 
-    /// The node at the bit.
-    fn bit(&self, hanging: &Hanging) -> DragNode {
-        let depth = hanging.bit_depth.min(self.bottom());
-        let (effective_tension, torque) = (-hanging.bit.weight, hanging.bit.torque);
-        DragNode { depth, effective_tension, side_force: 0.0, torque, curvature: 0.0 }
-    }
-
-    /// Climbs from the bit to surface and tells each step with the nodes below and above it.
-    #[inline]
-    fn climb(&self, hanging: &Hanging, mut tell: impl FnMut(&Step, &StringPiece, &DragNode, &DragNode)) -> DragNode {
-        let mut node = self.bit(hanging);
-        let mut depth = node.depth;
-        let mut course = self.courses.partition_point(|course| course.bottom < depth);
-        for (index, piece) in hanging.pieces.iter().enumerate() {
-            let uppermost = index + 1 == hanging.pieces.len();
-            let piece_top = if uppermost { 0.0 } else { (depth - piece.length).max(0.0) };
-            let share = shares(hanging.motion.axial_speed, hanging.motion.rotary_speed * piece.radius);
-            while depth > piece_top {
-                let here = &self.courses[course];
-                let ends_course = here.top >= piece_top;
-                let top = if ends_course { here.top } else { piece_top };
-                // Whole courses are worked out beforehand; both ends are copied, so they compare exactly.
-                let part;
-                let step = if ends_course && depth.to_bits() == here.bottom.to_bits() {
-                    &here.whole
-                } else {
-                    part = here.step(top, depth);
-                    &part
-                };
-                let above = step_up(step, piece, share, &node);
-                tell(step, piece, &node, &above);
-                (node, depth) = (above, top);
-                if ends_course {
-                    course = course.saturating_sub(1);
-                }
-            }
+    /// Two marches at once: the same nodes as one after the other. Each step waits for the one below it, so that the
+    /// steps of one string fill the waits of the other.
+    pub fn march_both(&self, hanging: [&Hanging; 2], nodes: [&mut Vec<DragNode>; 2]) -> [DragNode; 2] {
+        let ([one, other], mut climbs) = (nodes, hanging.map(|hanging| Climb::new(self, hanging)));
+        for (nodes, climb) in [(&mut *one, &climbs[0]), (&mut *other, &climbs[1])] {
+            nodes.clear();
+            nodes.push(climb.node);
         }
-        node
+        let [first, second] = &mut climbs;
+        while first.step(|_, _, _, above| one.push(*above)) & second.step(|_, _, _, above| other.push(*above)) {}
+        first.rest(one);
+        second.rest(other);
+        climbs.map(|climb| climb.node)
+    }
+}
+
+/// A march on its way from the bit to surface.
+struct Climb<'a> {
+    courses: &'a [Course],
+    friction_factors: &'a [f64],
+    /// The course below whose end it stands.
+    course: usize,
+    hanging: &'a Hanging<'a>,
+    /// The piece that it climbs, what that shares of friction, and where it ends. [m]
+    piece: usize,
+    share: (f64, f64),
+    piece_top: f64,
+    node: DragNode,
+}
+
+impl<'a> Climb<'a> {
+    /// At the bit.
+    fn new(grid: &'a DragGrid, hanging: &'a Hanging) -> Climb<'a> {
+        let depth = hanging.bit_depth.min(grid.bottom());
+        let (effective_tension, torque) = (-hanging.bit.weight, hanging.bit.torque);
+        let node = DragNode { depth, effective_tension, side_force: 0.0, torque, curvature: 0.0 };
+        let (courses, friction_factors) = (&grid.courses[..], &grid.friction_factors[..]);
+        let course = courses.partition_point(|course| course.bottom < depth);
+        let mut climb = Climb { courses, friction_factors, course, hanging, piece: 0, share: (0.0, 0.0), piece_top: depth, node };
+        climb.onto(0);
+        climb
+    }
+
+    /// Onto a piece of the string.
+    fn onto(&mut self, index: usize) {
+        let Some(piece) = self.hanging.pieces.get(index) else { return };
+        let uppermost = index + 1 == self.hanging.pieces.len();
+        self.piece = index;
+        self.piece_top = if uppermost { 0.0 } else { (self.node.depth - piece.length).max(0.0) };
+        let motion = self.hanging.motion;
+        self.share = shares(motion.axial_speed, motion.rotary_speed * piece.radius);
+    }
+
+    /// All steps that are left.
+    fn rest(&mut self, nodes: &mut Vec<DragNode>) {
+        while self.step(|_, _, _, above| nodes.push(*above)) {}
+    }
+
+    /// One step up, told with the nodes below and above it; whether there was one left.
+    #[inline(always)]
+    fn step(&mut self, mut tell: impl FnMut(&Step, &StringPiece, &DragNode, &DragNode)) -> bool {
+        let depth = self.node.depth;
+        while depth <= self.piece_top {
+            if self.piece + 1 >= self.hanging.pieces.len() {
+                return false;
+            }
+            self.onto(self.piece + 1);
+        }
+        let (piece, here) = (&self.hanging.pieces[self.piece], &self.courses[self.course]);
+        let ends_course = here.top >= self.piece_top;
+        let top = if ends_course { here.top } else { self.piece_top };
+        // Whole courses are worked out beforehand; both ends are copied, so they compare exactly.
+        let part;
+        let step = if ends_course && depth.to_bits() == here.bottom.to_bits() {
+            &here.whole
+        } else {
+            part = here.step(top, depth);
+            &part
+        };
+        let above = step_up(step, piece, (self.friction_factors[step.wall], self.share), &self.node);
+        tell(step, piece, &self.node, &above);
+        self.node = above;
+        if ends_course {
+            self.course = self.course.saturating_sub(1);
+        }
+        true
     }
 }
 
 /// One step up. A march is little else, so that a call for each step would count; each waits for the tension of the one below, so that
 /// sums begin with what is known without it.
 #[inline(always)]
-fn step_up(step: &Step, piece: &StringPiece, share: (f64, f64), below: &DragNode) -> DragNode {
-    let (w, friction) = (piece.buoyed_weight, step.friction_factor);
+fn step_up(step: &Step, piece: &StringPiece, (friction, share): (f64, (f64, f64)), below: &DragNode) -> DragNode {
+    let w = piece.buoyed_weight;
     let (axial, turning) = (friction * share.0, friction * share.1);
     let (weight, rubbed) = (w * step.vertical, axial * step.length);
     let mut side = if step.curvature > 0.0 {
@@ -280,9 +333,9 @@ fn show<R: Recorder>(hanging: &Hanging, taken: &[Taken], nodes: &[DragNode], rec
 }
 
 fn show_step<R: Recorder>(hanging: &Hanging, taken: &Taken, rec: &mut R) {
-    let Taken { step, piece, below } = *taken;
+    let Taken { step, piece, below, friction_factor } = *taken;
     rec.stretch(|| "step of the march".into(), step.top, step.top + step.length);
-    let (friction_factor, radius) = (step.friction_factor, piece.radius);
+    let radius = piece.radius;
     let StringMotion { axial_speed, rotary_speed } = hanging.motion;
     let axial_friction = rec.take(AxialFriction { friction_factor, axial_speed, rotary_speed, radius });
     let turning_friction = rec.take(TurningFriction { friction_factor, axial_speed, rotary_speed, radius });

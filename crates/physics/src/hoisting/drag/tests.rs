@@ -212,6 +212,44 @@ fn law_nodes_climb_to_surface() {
     assert!(grid.march(&shallow, &mut nodes, &mut Off).depth.abs() < 1e-12);
 }
 
+/// Definition: two marches at once are both marches, to the last digit, whatever their depths and however many steps each takes.
+#[test]
+fn law_two_marches_at_once_are_both_marches() {
+    let walls = [
+        Wall { bottom: 1500.0, friction_factor: 0.2, diameter: 0.3 },
+        Wall { bottom: 3000.0, friction_factor: 0.3, diameter: 0.22 },
+    ];
+    let grid = DragGrid::in_hole(&winding(), 3000.0, 45.0, &walls);
+    let stiff = STRING.map(|piece| StringPiece {
+        body_diameter: 0.127,
+        youngs_modulus: 206.8e9,
+        second_moment: 5.94e-6,
+        lift: 3.0,
+        ..piece
+    });
+    let bit = BitLoad { weight: 2e5, torque: 3e3 };
+    let hangings = [
+        Hanging { pieces: &STRING, bit_depth: 2950.0, motion: UP, bit: BitLoad::default() },
+        Hanging { pieces: &stiff, bit_depth: 3000.0, motion: DOWN, bit },
+        Hanging { pieces: &stiff[..1], bit_depth: 2950.0, motion: TURNING, bit },
+        Hanging { pieces: &stiff[1..], bit_depth: 40.0, motion: UP, bit },
+        Hanging { pieces: &STRING, bit_depth: 0.0, motion: UP, bit },
+        Hanging { pieces: &[], bit_depth: 1000.0, motion: UP, bit },
+    ];
+    for one in &hangings {
+        let mut alone = Vec::new();
+        let top = grid.march(one, &mut alone, &mut Off);
+        assert_eq!(grid.surface(one), top);
+        for other in &hangings {
+            let (mut nodes, mut others) = (vec![top], Vec::new());
+            let tops = grid.march_both([one, other], [&mut nodes, &mut others]);
+            assert_eq!((tops[0], &nodes), (top, &alone), "{one:?} beside {other:?}");
+            assert_eq!(tops[1], grid.march(other, &mut nodes, &mut Off));
+            assert_eq!(others, nodes, "{other:?} beside {one:?}");
+        }
+    }
+}
+
 /// 5 in pipe that winds in a straight hole of 80°: pushed down, or turning on bottom.
 fn wound_pipe(step: f64, motion: StringMotion, weight: f64, diameter: f64) -> (DragNode, f64) {
     let (length, inclination, friction_factor) = (600.0, 80f64.to_radians(), 0.3);
