@@ -2,7 +2,7 @@
 //! Comments, order and all that is not changed stay as they are.
 
 use crate::folder::Folder;
-use rigwright_wellfile::{Fault, named_rig};
+use rigwright_wellfile::{Fault, Loaded, named_rig};
 use std::collections::BTreeMap;
 
 /// More changes than this at once are not what-if any more but a new file.
@@ -73,8 +73,8 @@ pub(crate) fn rig_of(well: &str, text: &str) -> Option<String> {
     Folder::tidy(&beside).ok()
 }
 
-/// Makes changes in the files of a well, in memory.
-pub(crate) fn edit(folder: &Folder, well: &str, changes: &Changes) -> Result<Edited, Fault> {
+/// Makes changes in the files of a well, in memory. Where they were read before, that tells where each value stands.
+pub(crate) fn edit(folder: &Folder, well: &str, changes: &Changes, read: Option<&Loaded>) -> Result<Edited, Fault> {
     let mut edited = Edited::default();
     if changes.is_empty() {
         return Ok(edited);
@@ -83,15 +83,22 @@ pub(crate) fn edit(folder: &Folder, well: &str, changes: &Changes) -> Result<Edi
     let well = Folder::tidy(well).map_err(fault)?;
     let text = folder.text(&well).map_err(fault)?;
     let in_rig = |path: &str| path.starts_with("rig.");
+    let change = |text: &str, rig: bool| {
+        let changes = changes.iter().filter(|(path, _)| in_rig(path) == rig);
+        match read {
+            Some(read) => rigwright_wellfile::edit_read(&read.provenance, text, changes),
+            None => rigwright_wellfile::edit(text, changes),
+        }
+    };
     if changes.iter().any(|(path, _)| in_rig(path)) {
         let rig = rig_of(&well, &text).ok_or_else(|| Fault("the well names no rig that is served".to_owned()))?;
         let text = folder.text(&rig).map_err(fault)?;
-        let after = rigwright_wellfile::edit(&text, changes.iter().filter(|(path, _)| in_rig(path)))?;
+        let after = change(&text, true)?;
         edited.after.insert(rig.clone(), after);
         edited.before.insert(rig, text);
     }
     if changes.iter().any(|(path, _)| !in_rig(path)) {
-        let after = rigwright_wellfile::edit(&text, changes.iter().filter(|(path, _)| !in_rig(path)))?;
+        let after = change(&text, false)?;
         edited.after.insert(well.clone(), after);
         edited.before.insert(well, text);
     }

@@ -8,7 +8,7 @@ use jiff::Timestamp;
 use rigwright_margins::Review;
 use rigwright_papers::Subject;
 use rigwright_units::System;
-use rigwright_wellfile::{Fault, Findings, Loaded, read};
+use rigwright_wellfile::{Fault, Findings, Loaded, read, read_again};
 use std::collections::VecDeque;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -85,12 +85,17 @@ impl Shelf {
 
     /// Reads a case and reviews it as far as it differs from its files.
     fn made(&self, folder: &Folder, case: &Case) -> Result<Fitted, Unread> {
-        let edited = edit(folder, &case.well, &case.changes).map_err(Unread::Fault)?;
+        let file = self.find(folder, &case.well, &Changes::default()).map(|(file, _)| file);
+        let known = file.as_ref().map(|file| &*file.loaded);
+        let edited = edit(folder, &case.well, &case.changes, known).map_err(Unread::Fault)?;
         let files = Overlay { folder, texts: &edited.after };
-        let loaded = read(&case.well, None, &files).map_err(|findings| Unread::Findings(Box::new(findings)))?;
-        let file = self.find(folder, &case.well, &Changes::default());
+        let loaded = match known {
+            Some(known) => read_again(&case.well, &files, known),
+            None => read(&case.well, None, &files),
+        };
+        let loaded = loaded.map_err(|findings| Unread::Findings(Box::new(findings)))?;
         let review = match file {
-            Some((file, _)) => Review::again(&loaded.fit, &file.loaded.fit, &file.review),
+            Some(file) => Review::again(&loaded.fit, &file.loaded.fit, &file.review),
             None => Review::without_remedies(&loaded.fit),
         };
         Ok(Fitted { loaded: Arc::new(loaded), review: Arc::new(review), edited: Arc::new(edited) })

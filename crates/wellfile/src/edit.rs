@@ -4,6 +4,7 @@
 
 use crate::entries::entry;
 use crate::entry::{Entry, Form};
+use crate::provenance::{Origin, Provenance};
 use std::fmt;
 use std::ops::Range;
 use toml::Spanned;
@@ -42,13 +43,42 @@ pub fn edit<'a>(text: &str, changes: impl IntoIterator<Item = (&'a str, &'a str)
     }
 }
 
+/// The same for a file that was read as part of a well: where a value stands is known then, and most changes need no parser.
+///
+/// # Errors
+/// Those of [`edit`].
+pub fn edit_read<'a>(
+    read: &Provenance,
+    text: &str,
+    changes: impl IntoIterator<Item = (&'a str, &'a str)>,
+) -> Result<String, Fault> {
+    let changes: Vec<_> = changes.into_iter().collect();
+    match spliced(text, &changes, |path| known(read, path, text)) {
+        Some(edited) => Ok(edited),
+        None => edit(text, changes),
+    }
+}
+
+/// Where the value of a path stands, if it was read from this text and may be replaced. [byte]
+fn known(read: &Provenance, path: &str, text: &str) -> Option<Range<usize>> {
+    let Origin::Given { source, span, .. } = read.get(path)? else { return None };
+    // Pairs may be a table that is headed.
+    let replaceable = !matches!(entry(path)?.form, Form::Table | Form::Tables | Form::Stations | Form::Pairs { .. });
+    (replaceable && source.text == text).then(|| span.clone())
+}
+
 /// The text with each new value in the place of the old one, where every change replaces a value that stands there. Most
 /// do; this takes a third of the time of a document that can be edited, and it keeps every other byte. `None` for all
 /// other changes, and faults.
 fn replaced(text: &str, changes: &[(&str, &str)]) -> Option<String> {
     let table = DeTable::parse(text).ok()?;
+    spliced(text, changes, |path| standing(table.get_ref(), in_file(path), text))
+}
+
+/// The text with new values where the old ones stand; `None` where one stands nowhere or is no value of its entry.
+fn spliced(text: &str, changes: &[(&str, &str)], stands: impl Fn(&str) -> Option<Range<usize>>) -> Option<String> {
     let piece = |&(path, value): &(&str, &str)| {
-        let span = standing(table.get_ref(), in_file(path), text)?;
+        let span = stands(path)?;
         let mut value = written(value, entry(path)?).ok().filter(|_| !value.trim().is_empty())?;
         // The spaces around the old value stay.
         value.decor_mut().clear();
@@ -255,6 +285,9 @@ mod tests {
                     let (change, replacing) = ([(path, entry.example)], entry.form != Form::Stations);
                     assert_eq!(replaced(&file.text, &change), set_all(&file.text, &change).ok(), "{path} of {well}");
                     assert_eq!(replaced(&file.text, &change).is_some(), replacing, "{path} of {well}");
+                    assert_eq!(edit_read(&loaded.provenance, &file.text, change), edit(&file.text, change), "{path} of {well}");
+                    let quick = known(&loaded.provenance, path, &file.text).is_some();
+                    assert_eq!(quick, replacing && !matches!(entry.form, Form::Pairs { .. }), "{path} of {well}");
                     all.extend(change.into_iter().filter(|_| replacing));
                 }
                 all.reverse();

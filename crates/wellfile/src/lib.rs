@@ -33,7 +33,7 @@ mod tally;
 mod tree;
 mod walk;
 
-pub use edit::{Fault, edit, named_rig, with_survey_file};
+pub use edit::{Fault, edit, edit_read, named_rig, with_survey_file};
 pub use entries::{ENTRIES, entry};
 pub use entry::{Entry, Form, Presence};
 pub use finding::{Finding, Findings, Label, Severity};
@@ -43,7 +43,7 @@ pub use knobs::nozzles_text;
 pub use nearest::nearest;
 pub use provenance::{Origin, Provenance};
 pub use pump_in::pump_in;
-pub use read::{Loaded, read};
+pub use read::{Loaded, read, read_again};
 pub use source::{Disk, Files, LARGEST_FILE, Place, Source};
 pub use starter::{Starter, starter};
 pub use subjects::{Slot, Subject, subjects};

@@ -19,6 +19,8 @@ pub enum Origin {
         source: Arc<Source>,
         /// The line, counted from one.
         line: usize,
+        /// Where the value stands. [byte]
+        span: Range<usize>,
         /// As it was written.
         text: String,
         /// How sure it is; the first, where an entry holds several numbers.
@@ -100,11 +102,11 @@ impl Provenance {
         self.unknown.iter().map(|path| &self.paths[path.clone()])
     }
 
-    pub(crate) fn new(sheet: Sheet, assumed: Vec<Assumed>) -> Provenance {
+    pub(crate) fn new(sheet: &Sheet, assumed: Vec<Assumed>) -> Provenance {
         let mut all = Provenance::default();
-        all.note_unknown(&sheet);
-        all.note_written(sheet.well, false);
-        all.note_written(sheet.rig, true);
+        all.note_unknown(sheet);
+        all.note_written(&sheet.well, false);
+        all.note_written(&sheet.rig, true);
         for Assumed { path, text, start } in assumed {
             let (entry, place) = (entry(&path), place(path.starts_with("rig."), start));
             let origin = Origin::Defaulted { text, source: source_of(entry, &path) };
@@ -145,21 +147,22 @@ impl Provenance {
     }
 
     /// Puts down the values of a table and of those below it.
-    fn note_written(&mut self, table: Table, in_rig: bool) {
+    fn note_written(&mut self, table: &Table, in_rig: bool) {
         let first = self.rows.len();
-        for (key, Held { entry, place: at, text, spread, given, .. }) in table.values {
+        for (key, Held { entry, place: at, text, spread, given, .. }) in &table.values {
+            let (text, spread) = (text.clone(), *spread);
             let path = self.add(&table.path, key);
             let place = place(in_rig, at.span.start);
-            let origin = if given {
-                Origin::Given { line: at.line(), source: at.source, text, spread }
+            let origin = if *given {
+                Origin::Given { line: at.line(), source: at.source.clone(), span: at.span.clone(), text, spread }
             } else {
-                Origin::Defaulted { text, source: source_of(Some(entry), &self.paths[path.clone()]) }
+                Origin::Defaulted { text, source: source_of(Some(*entry), &self.paths[path.clone()]) }
             };
-            self.rows.push(Row { path, entry: Some(entry), place, origin });
+            self.rows.push(Row { path, entry: Some(*entry), place, origin });
         }
         self.note_table(first);
-        let tables = table.tables.into_iter().map(|(_, table)| table);
-        for table in tables.chain(table.lists.into_iter().flat_map(|(_, list)| list)) {
+        let tables = table.tables.iter().map(|(_, table)| table);
+        for table in tables.chain(table.lists.iter().flat_map(|(_, list)| list)) {
             self.note_written(table, in_rig);
         }
     }

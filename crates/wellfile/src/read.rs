@@ -3,7 +3,7 @@
 use crate::finding::{Finding, Findings, sort};
 use crate::provenance::Provenance;
 use crate::report::Report;
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, Table};
 use crate::source::{Files, LARGEST_FILE, Place, Source, beside, tidy};
 use crate::{build, checks, survey, tree, walk};
 use rigwright_well::Fit;
@@ -22,6 +22,8 @@ pub struct Loaded {
     pub cautions: Vec<Finding>,
     /// The files: the well, the rig, the survey if there is one.
     pub sources: Vec<Arc<Source>>,
+    /// What the rig's file says, with the file; `None` where something was to be said about it.
+    rig: Option<(Arc<Source>, Arc<Table>)>,
 }
 
 /// Reads the well file `well` and the rig file that it names, or `rig` instead.
@@ -29,52 +31,84 @@ pub struct Loaded {
 /// # Errors
 /// Everything that is wrong in the files, sorted by place.
 pub fn read(well: &str, rig: Option<&str>, files: &dyn Files) -> Result<Loaded, Findings> {
-    let mut report = Report::default();
-    let mut sources = Vec::new();
-    let built = load(well, rig, files, &mut sources, &mut report);
-    sort(&mut report.list, &sources);
-    let (cautions, failed) = (report.list, report.more > 0);
-    match built {
-        Some((fit, provenance)) if !failed => Ok(Loaded { fit, provenance, cautions, sources }),
-        _ => Err(Findings { file: well.to_owned(), list: cautions, more: report.more }),
-    }
+    Reading { files, before: None, report: Report::default(), sources: Vec::new(), rig: None }.read(well, rig)
 }
 
-fn load(
-    well: &str,
-    rig: Option<&str>,
-    files: &dyn Files,
-    sources: &mut Vec<Arc<Source>>,
-    report: &mut Report,
-) -> Option<(Fit, Provenance)> {
-    let mut sheet = Sheet::default();
-    let source = open(well, None, files, report)?;
-    sources.push(source.clone());
-    sheet.well = walk::file(&source, &tree::WELL, "", report);
-    if let Some(source) = open_rig(well, rig, &sheet, files, report) {
-        sources.push(source.clone());
-        sheet.rig = walk::file(&source, &tree::RIG, "rig", report);
+/// The same of a well that was read before, or one like it: a rig's file that says the same is not taken apart again.
+///
+/// # Errors
+/// Those of [`read`].
+pub fn read_again(well: &str, files: &dyn Files, before: &Loaded) -> Result<Loaded, Findings> {
+    Reading { files, before: Some(before), report: Report::default(), sources: Vec::new(), rig: None }.read(well, None)
+}
+
+/// A reading under way.
+struct Reading<'a> {
+    files: &'a dyn Files,
+    before: Option<&'a Loaded>,
+    report: Report,
+    sources: Vec<Arc<Source>>,
+    rig: Option<(Arc<Source>, Arc<Table>)>,
+}
+
+impl Reading<'_> {
+    fn read(mut self, well: &str, rig: Option<&str>) -> Result<Loaded, Findings> {
+        let built = self.load(well, rig);
+        let Reading { mut report, sources, rig, .. } = self;
+        sort(&mut report.list, &sources);
+        let (cautions, failed) = (report.list, report.more > 0);
+        match built {
+            Some((fit, provenance)) if !failed => Ok(Loaded { fit, provenance, cautions, sources, rig }),
+            _ => Err(Findings { file: well.to_owned(), list: cautions, more: report.more }),
+        }
     }
-    if let Some(source) = open_survey(well, &sheet, files, report) {
-        sources.push(source.clone());
-        sheet.survey = survey::rows(&source, report);
+
+    /// What the rig's file says.
+    fn rig(&mut self, source: Arc<Source>) -> Arc<Table> {
+        let known = self.before.and_then(|before| before.rig.clone()).filter(|(known, _)| *known == source);
+        let said = self.report.list.len();
+        let read = known.unwrap_or_else(|| {
+            let table = walk::file(&source, &tree::RIG, "rig", &mut self.report);
+            (source, Arc::new(table))
+        });
+        let quiet = self.report.list.len() == said && self.report.more == 0 && !self.report.broken;
+        self.rig = quiet.then(|| read.clone());
+        let (source, table) = read;
+        self.sources.push(source);
+        table
     }
-    let path = build::path(&sheet);
-    // With syntax errors, what seems missing may only be unreadable.
-    if !report.broken {
-        checks::all(&sheet, path.as_ref(), report);
+
+    fn load(&mut self, well: &str, rig: Option<&str>) -> Option<(Fit, Provenance)> {
+        let files = self.files;
+        let mut sheet = Sheet::default();
+        let source = open(well, None, files, &mut self.report)?;
+        self.sources.push(source.clone());
+        sheet.well = walk::file(&source, &tree::WELL, "", &mut self.report);
+        if let Some(source) = open_rig(well, rig, &sheet, files, &mut self.report) {
+            sheet.rig = self.rig(source);
+        }
+        let report = &mut self.report;
+        if let Some(source) = open_survey(well, &sheet, files, report) {
+            self.sources.push(source.clone());
+            sheet.survey = survey::rows(&source, report);
+        }
+        let path = build::path(&sheet);
+        // With syntax errors, what seems missing may only be unreadable.
+        if !report.broken {
+            checks::all(&sheet, path.as_ref(), report);
+        }
+        if report.failed() {
+            return None;
+        }
+        let built = path.and_then(|path| build::fit(&sheet, path));
+        if built.is_none() {
+            let place = Place { source, span: 0..0 };
+            let message = "this file passes every check and still makes no well: that is a fault of this program";
+            report.push(Finding::error("well::program-fault", message).at(&place, ""));
+        }
+        let (fit, assumed) = built?;
+        Some((fit, Provenance::new(&sheet, assumed)))
     }
-    if report.failed() {
-        return None;
-    }
-    let built = path.and_then(|path| build::fit(&sheet, path));
-    if built.is_none() {
-        let place = Place { source, span: 0..0 };
-        let message = "this file passes every check and still makes no well: that is a fault of this program";
-        report.push(Finding::error("well::program-fault", message).at(&place, ""));
-    }
-    let (fit, assumed) = built?;
-    Some((fit, Provenance::new(sheet, assumed)))
 }
 
 fn open_rig(well: &str, rig: Option<&str>, sheet: &Sheet, files: &dyn Files, report: &mut Report) -> Option<Arc<Source>> {

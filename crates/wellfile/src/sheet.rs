@@ -5,6 +5,7 @@ use crate::entry::Entry;
 use crate::source::Place;
 use jiff::civil::Date;
 use rigwright_units::Spread;
+use std::sync::Arc;
 
 /// A value in SI.
 #[derive(Clone, Debug)]
@@ -68,7 +69,8 @@ pub(crate) struct Held {
 #[derive(Debug, Default)]
 pub(crate) struct Sheet {
     pub(crate) well: Table,
-    pub(crate) rig: Table,
+    /// Shared by readings of the same rig.
+    pub(crate) rig: Arc<Table>,
     /// The rows of a survey file.
     pub(crate) survey: Option<Vec<Row>>,
 }

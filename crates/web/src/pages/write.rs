@@ -72,7 +72,7 @@ pub(crate) fn shown(lines: &[Line]) -> Markup {
 pub(crate) fn write(server: &Server, ask: &Ask) -> Reply {
     let sent = Ask { query: ask.form.clone(), form: Vec::new(), cookies: Vec::new(), path: ask.path.clone(), as_of: ask.as_of };
     let case = sent.case();
-    let edited = match edit(&server.folder, &case.well, &case.changes) {
+    let edited = match edit(&server.folder, &case.well, &case.changes, None) {
         Ok(edited) => edited,
         Err(fault) => return unread(server, ask, &case, &Unread::Fault(fault)),
     };

@@ -3,7 +3,7 @@
 use crate::{Shelf, root};
 use rigwright_units::Spread;
 use rigwright_well::{Fit, PartKind, WearClass};
-use rigwright_wellfile::{Disk, Loaded, Origin, read};
+use rigwright_wellfile::{Disk, Loaded, Origin, read, read_again};
 
 fn ostrick() -> Loaded {
     read(&root("examples/ostrick.toml"), None, &Disk).unwrap()
@@ -87,11 +87,12 @@ fn law_a_given_value_tells_its_line_text_and_spread() {
         .replace("\"9.2 ppg\"\nreadings", "\"9.2 +/- 0.3 ppg\"\nreadings");
     let shelf = Shelf::new(&[("tests/valid/it.toml", &text)]);
     let loaded = read("tests/valid/it.toml", None, &shelf).unwrap();
-    let Some(Origin::Given { source, line, text: written, spread }) = loaded.provenance.get("section[0].mud.weight") else {
+    let Some(Origin::Given { source, line, span, text: written, spread }) = loaded.provenance.get("section[0].mud.weight") else {
         panic!("the mud weight is written")
     };
     assert_eq!(source.name, "tests/valid/it.toml");
     assert_eq!(text.lines().nth(line - 1).unwrap(), "weight = \"9.2 +/- 0.3 ppg\"");
+    assert_eq!(&text[span.clone()], "\"9.2 +/- 0.3 ppg\"");
     assert_eq!(written, "9.2 +/- 0.3 ppg");
     // Two standard deviations stand after the sign.
     let Spread::Normal { standard_deviation } = spread else { panic!("a spread is written") };
@@ -185,4 +186,23 @@ fn law_a_liner_rounded_in_millimetres_is_the_rigs_own() {
     let shelf = Shelf::new(&[("tests/valid/it.toml", &text)]);
     let fit = read("tests/valid/it.toml", None, &shelf).unwrap().fit;
     assert!(fit.rig.pump.liner(fit.well.sections[0].drilling.liner).is_some());
+}
+
+/// Definition: a well that is read again is the well that is read, whether its rig says the same or not.
+#[test]
+fn law_reading_again_is_reading() {
+    let text = std::fs::read_to_string(root("tests/valid/well.toml")).unwrap();
+    let rig = std::fs::read_to_string(root("tests/valid/rig.toml")).unwrap();
+    let known = read("tests/valid/well.toml", None, &Shelf::new(&[])).unwrap();
+    let lighter = text.replace("\"9.2 ppg\"\nreadings", "\"9.1 ppg\"\nreadings");
+    let other_rig = rig.replacen("strung = 10", "strung = 8", 1);
+    let no_well = text.replace("\"9.2 ppg\"\nreadings", "\"9.2 pg\"\nreadings");
+    assert!(lighter != text && other_rig != rig && no_well != text);
+    for (well, rig) in [(&text, &rig), (&lighter, &rig), (&text, &other_rig), (&lighter, &other_rig), (&no_well, &rig)] {
+        let shelf = Shelf::new(&[("tests/valid/well.toml", well), ("tests/valid/rig.toml", rig)]);
+        let (once, again) = (read("tests/valid/well.toml", None, &shelf), read_again("tests/valid/well.toml", &shelf, &known));
+        let said = |read: &Result<Loaded, _>| read.as_ref().ok().map(|read| (read.fit.clone(), format!("{:?}", read.provenance)));
+        assert!(said(&once) == said(&again), "{:?} {:?}", once.err(), again.err());
+        assert_eq!(format!("{:?}", once.err()), format!("{:?}", again.err()));
+    }
 }
