@@ -10,6 +10,7 @@ use maud::{Markup, PreEscaped, html};
 use rigwright_margins::{Answer, Asked, Question, Review, SYSTEMS, Scope, Verdict};
 use rigwright_papers::{Subject, view};
 use rigwright_units::show;
+use std::collections::HashMap;
 
 pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
     let mut case = ask.case();
@@ -33,7 +34,12 @@ pub(crate) fn page(server: &Server, ask: &Ask) -> Reply {
 
 fn body(ask: &Ask, case: &Case, fitted: &Fitted, before: Option<&Review>, turning: Turning) -> Markup {
     let subject = fitted.subject(case, ask.units(), ask.as_of);
-    let cells = Cells { subject: &subject, links: case.links(), before };
+    let cells = Cells {
+        subject: &subject,
+        links: case.links(),
+        now: by_question(subject.review),
+        before: before.map(by_question).unwrap_or_default(),
+    };
     html! {
         h1 { (subject.fit.well.name) " on " (subject.fit.rig.name) }
         section #weakest.weakest aria-live="polite" data-live { (weakest(&subject, case, turning)) }
@@ -114,21 +120,30 @@ fn address(links: &Links, asked: &Asked) -> PreEscaped<String> {
 struct Cells<'a> {
     subject: &'a Subject<'a>,
     links: Links,
-    /// The review of the files, when this is a what-if.
-    before: Option<&'a Review>,
+    now: ByQuestion<'a>,
+    /// Of the review of the files, when this is a what-if.
+    before: ByQuestion<'a>,
+}
+
+/// The answers to each question, by its slug.
+type ByQuestion<'a> = HashMap<&'static str, &'a [Asked]>;
+
+fn by_question(review: &Review) -> ByQuestion<'_> {
+    // Those to one question follow each other.
+    let together = review.answers.chunk_by(|a, b| std::ptr::eq(a.question, b.question));
+    together.filter_map(|answers| Some((answers.first()?.question.slug, answers))).collect()
 }
 
 /// A row of the sheet: the answers to one question.
 struct Row<'a> {
-    now: Vec<&'a Asked>,
-    before: Vec<&'a Asked>,
+    now: &'a [Asked],
+    before: &'a [Asked],
 }
 
 impl<'a> Cells<'a> {
     fn row(&self, question: &Question) -> Row<'a> {
-        // Each question stands at one place.
-        let to = |review: &'a Review| review.answers.iter().filter(|asked| std::ptr::eq(asked.question, question)).collect();
-        Row { now: to(self.subject.review), before: self.before.map(to).unwrap_or_default() }
+        let of = |answers: &ByQuestion<'a>| answers.get(question.slug).copied().unwrap_or_default();
+        Row { now: of(&self.now), before: of(&self.before) }
     }
 }
 
@@ -174,16 +189,16 @@ fn rig(cells: &Cells) -> Markup {
     }
 }
 
-fn in_section<'a>(answers: &[&'a Asked], section: Option<usize>) -> Option<&'a Asked> {
-    answers.iter().find(|asked| asked.section == section).copied()
+fn in_section(answers: &[Asked], section: Option<usize>) -> Option<&Asked> {
+    answers.iter().find(|asked| asked.section == section)
 }
 
 fn cell(cells: &Cells, row: &Row, section: Option<usize>) -> Markup {
     let subject = cells.subject;
-    let Some(asked) = in_section(&row.now, section) else { return html! {} };
+    let Some(asked) = in_section(row.now, section) else { return html! {} };
     let now = words(subject, asked);
     // Most answers of a what-if are those of the files, and need no second wording.
-    let was = in_section(&row.before, section).filter(|was| was.answer != asked.answer);
+    let was = in_section(row.before, section).filter(|was| was.answer != asked.answer);
     let was = was.map(|was| words(subject, was)).filter(|was| *was != now);
     let short = asked.verdict() == Verdict::Short;
     html! {
