@@ -124,11 +124,16 @@ impl Verdict {
 impl Answer {
     /// The word for it.
     pub fn verdict(&self) -> Verdict {
+        self.standing().0
+    }
+
+    /// How it stands among others, worst first: its word, then its room.
+    pub(crate) fn standing(&self) -> (Verdict, f64) {
         match self {
             Answer::Judged(judged) => {
                 let room = judged.room();
                 // A room that is not a number can only come from a fault of ours: it must not look as if it held.
-                if room >= 1.0 {
+                let verdict = if room >= 1.0 {
                     Verdict::Holds
                 } else if room >= 0.0 {
                     Verdict::Thin
@@ -136,11 +141,12 @@ impl Answer {
                     Verdict::Short
                 } else {
                     Verdict::Unknown
-                }
+                };
+                (verdict, room)
             }
-            Answer::Told(_) => Verdict::Told,
-            Answer::Missing(_) => Verdict::Unknown,
-            Answer::DoesNotArise(_) => Verdict::DoesNotArise,
+            Answer::Told(_) => (Verdict::Told, f64::INFINITY),
+            Answer::Missing(_) => (Verdict::Unknown, f64::INFINITY),
+            Answer::DoesNotArise(_) => (Verdict::DoesNotArise, f64::INFINITY),
         }
     }
 
@@ -159,15 +165,23 @@ impl Answer {
 
     /// Worst first: by verdict, then by room. Total, so that the order never depends on threads.
     pub fn rank(&self, other: &Answer) -> Ordering {
-        self.verdict()
-            .cmp(&other.verdict())
-            .then_with(|| self.room().unwrap_or(f64::INFINITY).total_cmp(&other.room().unwrap_or(f64::INFINITY)))
+        let ((verdict, room), (others, others_room)) = (self.standing(), other.standing());
+        verdict.cmp(&others).then_with(|| room.total_cmp(&others_room))
     }
 }
 
 /// The worst of several judgements of one question, the first of equals.
 pub fn worst(judgements: impl IntoIterator<Item = Judged>) -> Option<Judged> {
-    judgements.into_iter().reduce(|worst, next| if next.room() < worst.room() { next } else { worst })
+    judgements.into_iter().fold(None, worse)
+}
+
+/// The worse of the worst so far and the next, the first of equals.
+pub(crate) fn worse(worst: Option<Judged>, next: Judged) -> Option<Judged> {
+    Some(match worst {
+        Some(worst) if next.room() < worst.room() => next,
+        Some(worst) => worst,
+        None => next,
+    })
 }
 
 #[cfg(test)]

@@ -5,7 +5,9 @@ use crate::programme::Programme;
 use crate::remedy::{self, Remedy};
 use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
 use rigwright_physics::{FormulaRecord, Line, Off, Working, records};
-use rigwright_well::{Fit, Operation, Parts, Situation, noted};
+use rigwright_well::{Fit, Hung, Operation, Parts, Situation, noted};
+use rustc_hash::FxHashMap;
+use smallvec::{SmallVec, smallvec};
 use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// The governing answer of one question in one section.
@@ -94,11 +96,14 @@ impl Review {
             move |question: &Question| !known.contains(&(question.slug, section))
         };
         let (mut situations, mut answers) = (0, taken);
-        for section in 0..basis.fit.well.sections.len() {
+        let sections = 0..basis.fit.well.sections.len();
+        for section in sections.clone() {
             let swept = Swept::new(basis.fit, section);
             situations += swept.situations.len();
-            answers.extend(ask_section(&basis, &swept, wanted(Some(section))));
+            answers.extend(ask_situations(&basis, &swept, wanted(Some(section))));
         }
+        // The jobs of the well read the loads that were found under way.
+        answers.extend(sections.flat_map(|section| ask_end(&basis, section, wanted(Some(section)))));
         answers.extend(ask_rig(&basis, wanted(None)));
         let places: HashMap<_, _> = questions().enumerate().map(|(place, question)| (question.slug, place)).collect();
         answers.sort_by_cached_key(|asked| (places.get(asked.question.slug), asked.section));
@@ -148,7 +153,10 @@ impl Review {
 /// The situations of a section.
 pub(crate) struct Swept {
     section: usize,
+    /// In the order in which the crew meets them.
     pub(crate) situations: Vec<Situation>,
+    /// Their places, those together that have the same pipe at the same place in the same hole.
+    with_same_pipe: Vec<SmallVec<[usize; 6]>>,
     /// What laying them out read.
     read: Parts,
 }
@@ -156,36 +164,95 @@ pub(crate) struct Swept {
 impl Swept {
     pub(crate) fn new(fit: &Fit, section: usize) -> Swept {
         let (situations, read) = noted(|| sweep::in_section(fit, section));
-        Swept { section, situations, read }
+        let mut with_same_pipe: Vec<SmallVec<[usize; 6]>> = Vec::new();
+        let mut known = FxHashMap::default();
+        for (place, situation) in situations.iter().enumerate() {
+            let Situation { hung, hole_depth, bit_depth, .. } = situation;
+            let pipe = (*hung == Hung::Casing, hole_depth.to_bits(), bit_depth.to_bits());
+            let alike = *known.entry(pipe).or_insert(with_same_pipe.len());
+            match with_same_pipe.get_mut(alike) {
+                Some(places) => places.push(place),
+                None => with_same_pipe.push(smallvec![place]),
+            }
+        }
+        Swept { section, situations, with_same_pipe, read }
     }
+}
+
+/// Operations in which some question asked for the tension of the string: others like them will be asked for it too.
+#[derive(Default)]
+struct Dragged(Vec<Operation>);
+
+impl Dragged {
+    /// Works out tensions two by two. Casing has two of its own in each situation.
+    fn ahead(&self, scenes: &[Scene]) {
+        let of = |scene: &&Scene| self.0.contains(&scene.situation.operation) && !scene.drag_is_known();
+        let scenes: SmallVec<[&Scene; 6]> = scenes.iter().filter(of).collect();
+        for pair in scenes.chunks_exact(2) {
+            Scene::drag_both([pair[0], pair[1]]);
+        }
+    }
+
+    fn learn(&mut self, scenes: &[Scene]) {
+        for scene in scenes.iter().filter(|scene| scene.drag_is_known()) {
+            let operation = scene.situation.operation;
+            if operation != Operation::RunningCasing && !self.0.contains(&operation) {
+                self.0.push(operation);
+            }
+        }
+    }
+}
+
+/// Questions of a scope, those of them that are wanted.
+fn of(scope: Scope, wanted: impl Fn(&Question) -> bool) -> impl Iterator<Item = &'static Question> {
+    questions().filter(move |question| question.scope == scope && wanted(question))
 }
 
 /// The governing answers of one section to those questions of section and situation that are wanted.
 pub(crate) fn ask_section(basis: &Basis, swept: &Swept, wanted: impl Fn(&Question) -> bool) -> Vec<Asked> {
+    let mut answers = ask_end(basis, swept.section, &wanted);
+    answers.extend(ask_situations(basis, swept, wanted));
+    answers
+}
+
+/// The answers at the end of a section to those questions of the section that are wanted.
+fn ask_end(basis: &Basis, section: usize, wanted: impl Fn(&Question) -> bool) -> Vec<Asked> {
+    let (end, read) = noted(|| Scene::new(basis, sweep::section_end(basis.fit, section)));
+    of(Scope::Section, wanted).map(|question| asked(question, Some(section), &end).standing_on(read)).collect()
+}
+
+/// The governing answers of one section to those questions of each situation that are wanted.
+fn ask_situations(basis: &Basis, swept: &Swept, wanted: impl Fn(&Question) -> bool) -> Vec<Asked> {
     let section = Some(swept.section);
-    let of = |scope: Scope| questions().filter(move |question| question.scope == scope).filter(|question| wanted(question));
-    let (end, read) = noted(|| Scene::new(basis, sweep::section_end(basis.fit, swept.section)));
-    let mut kept: Vec<Asked> = of(Scope::Section).map(|question| asked(question, section, &end).standing_on(read)).collect();
-    let mut governing: Vec<(&'static Question, Option<Asked>)> = of(Scope::Situation).map(|question| (question, None)).collect();
+    let mut governing: Vec<(&'static Question, Option<Worst>)> =
+        of(Scope::Situation, wanted).map(|question| (question, None)).collect();
     if governing.is_empty() {
-        return kept;
+        return Vec::new();
     }
-    for situation in &swept.situations {
-        let scene = Scene::new(basis, *situation);
-        for (question, slot) in &mut governing {
-            keep_worse(slot, (question, section), &scene);
+    let mut dragged = Dragged::default();
+    for alike in &swept.with_same_pipe {
+        let mut scenes: Vec<Scene> = Vec::with_capacity(alike.len());
+        for place in alike {
+            let situation = swept.situations[*place];
+            let scene = scenes.first().map_or_else(|| Scene::new(basis, situation), |first| first.with_same_pipe(situation));
+            scenes.push(scene);
         }
+        dragged.ahead(&scenes);
+        for (place, scene) in alike.iter().zip(&scenes) {
+            for (question, slot) in &mut governing {
+                keep_worse(slot, (question, section), (*place, scene));
+            }
+        }
+        dragged.learn(&scenes);
     }
-    kept.extend(governing.into_iter().filter_map(|(_, slot)| slot).map(|asked| asked.standing_on(swept.read)));
-    kept
+    governing.into_iter().filter_map(|(_, slot)| slot).map(|worst| worst.asked.standing_on(swept.read)).collect()
 }
 
 /// The answers to those questions of the rig as a whole that are wanted.
 pub(crate) fn ask_rig(basis: &Basis, wanted: impl Fn(&Question) -> bool) -> Vec<Asked> {
     let Some(last) = basis.fit.well.sections.len().checked_sub(1) else { return Vec::new() };
     let (scene, read) = noted(|| Scene::new(basis, sweep::section_end(basis.fit, last)));
-    let of_rig = questions().filter(|question| question.scope == Scope::Rig && wanted(question));
-    of_rig.map(|question| asked(question, None, &scene).standing_on(read)).collect()
+    of(Scope::Rig, wanted).map(|question| asked(question, None, &scene).standing_on(read)).collect()
 }
 
 /// The governing answer of one question in one section.
@@ -200,17 +267,35 @@ pub(crate) fn ask_one(basis: &Basis, question: &'static Question, section: Optio
     }
 }
 
-/// Asks a question of one more situation, and keeps the answer if it is the first or worse than the one kept.
-fn keep_worse(slot: &mut Option<Asked>, (question, section): (&'static Question, Option<usize>), scene: &Scene) {
+/// The worst answer to a question so far.
+struct Worst {
+    /// Place of its situation in the order in which the crew meets them.
+    place: usize,
+    /// Its word and its room.
+    standing: (Verdict, f64),
+    asked: Asked,
+}
+
+/// Asks a question of one more situation, and keeps the answer if it is the first or worse than the one kept; of equals that which
+/// the crew meets first.
+fn keep_worse(
+    slot: &mut Option<Worst>,
+    (question, section): (&'static Question, Option<usize>),
+    (place, scene): (usize, &Scene),
+) {
     let Some(kept) = slot else {
-        *slot = Some(asked(question, section, scene));
+        let asked = asked(question, section, scene);
+        *slot = Some(Worst { place, standing: asked.answer.standing(), asked });
         return;
     };
     // Few answers are kept: the others are not copied into place.
     let (answer, read) = noted(|| (question.ask)(scene, &mut Off));
-    kept.stands_on = kept.stands_on | read;
-    if answer.rank(&kept.answer).is_lt() {
-        (kept.answer, kept.situation) = (answer, scene.situation);
+    kept.asked.stands_on = kept.asked.stands_on | read;
+    let standing = answer.standing();
+    let than = kept.standing;
+    if standing.0.cmp(&than.0).then(standing.1.total_cmp(&than.1)).then(place.cmp(&kept.place)).is_lt() {
+        (kept.place, kept.standing) = (place, standing);
+        (kept.asked.answer, kept.asked.situation) = (answer, scene.situation);
     }
 }
 
@@ -261,11 +346,11 @@ pub fn explain(fit: &Fit, question: &'static Question, address: &Address) -> Opt
         scene
     };
     let mut slot = None;
-    for situation in candidates {
+    for (place, situation) in candidates.into_iter().enumerate() {
         let section = (question.scope != Scope::Rig).then_some(situation.section);
-        keep_worse(&mut slot, (question, section), &scene(situation));
+        keep_worse(&mut slot, (question, section), (place, &scene(situation)));
     }
-    let asked: Asked = slot?;
+    let Worst { asked, .. } = slot?;
     let mut working = Working::default();
     (question.show)(&scene(asked.situation), &mut working);
     Some(Explained { asked, working })
@@ -277,5 +362,47 @@ fn nearest(situations: &mut Vec<Situation>, wanted: Option<f64>, depth: impl Fn(
     let off = |situation: &Situation| (depth(situation) - wanted).abs();
     if let Some(best) = situations.iter().map(off).min_by(f64::total_cmp) {
         situations.retain(|situation| off(situation) <= best);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Definition: what situations with the same pipe share, and what one leaves for the next, changes no answer to the last digit;
+    /// of equal answers that counts which the crew meets first.
+    #[test]
+    fn law_situations_asked_together_answer_as_each_alone() {
+        let asked_alone = |fit: &Fit, situation: Situation| -> Vec<Answer> {
+            let basis = Basis::new(fit);
+            of(Scope::Situation, |_| true).map(|question| (question.ask)(&Scene::new(&basis, situation), &mut Off)).collect()
+        };
+        for name in ["ostrick", "tolvane", "quellmere"] {
+            let fit = crate::example(name);
+            let review = Review::without_remedies(&fit);
+            for section in 0..fit.well.sections.len() {
+                let Swept { situations, with_same_pipe, .. } = Swept::new(&fit, section);
+                assert!(with_same_pipe.len() < situations.len(), "some share their pipe");
+                // Every eleventh, which is no multiple of the operations at one depth.
+                for (place, situation) in situations.iter().enumerate().step_by(11) {
+                    for (question, answer) in of(Scope::Situation, |_| true).zip(asked_alone(&fit, *situation)) {
+                        let kept = review.find(question.slug, Some(section)).expect("each question is asked");
+                        let there = situations.iter().position(|situation| *situation == kept.situation);
+                        let order = kept.answer.rank(&answer).then(there.cmp(&Some(place)));
+                        assert!(order.is_le(), "{name} {section} {} {situation:?}", question.slug);
+                    }
+                }
+                let governing: Vec<&Asked> =
+                    of(Scope::Situation, |_| true).filter_map(|question| review.find(question.slug, Some(section))).collect();
+                for (place, asked) in governing.iter().enumerate() {
+                    assert_eq!(
+                        asked.answer,
+                        asked_alone(&fit, asked.situation)[place],
+                        "{name} {section} {}",
+                        asked.question.slug
+                    );
+                }
+            }
+        }
     }
 }

@@ -2,6 +2,7 @@
 //! each solved once, when the first question reads it.
 
 use crate::Answer;
+use crate::fields::open_hole::{self, Point};
 use crate::fields::{cleaning, drag, flow, influx};
 use crate::geometry::{self, Annulus, PipePiece};
 use crate::power::trace::{self, PowerTrace};
@@ -11,7 +12,9 @@ use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::{Formula, Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Kept, Parts, Section, Situation, noted};
 use rustc_hash::FxHashMap;
+use smallvec::SmallVec;
 use std::cell::RefCell;
+use std::rc::Rc;
 
 /// What is prepared once for a fit and read in every situation.
 pub struct Basis<'a> {
@@ -34,6 +37,8 @@ pub struct Basis<'a> {
     /// Vertical depths that somebody asked for, by measured depth to the last bit: the ends of pieces are the same in many situations.
     /// They need no notes: the path is no watched part, so that everybody counts as its reader.
     vertical_depths: RefCell<FxHashMap<u64, f64>>,
+    /// The same the other way.
+    measured_depths: RefCell<FxHashMap<u64, Option<f64>>>,
 }
 
 impl<'a> Basis<'a> {
@@ -51,6 +56,7 @@ impl<'a> Basis<'a> {
             jobs_before: None,
             trips: Trips::new(fit.well.sections.len()),
             vertical_depths: RefCell::default(),
+            measured_depths: RefCell::default(),
         }
     }
 
@@ -72,9 +78,48 @@ impl<'a> Basis<'a> {
         *known.entry(depth.to_bits()).or_insert_with(|| self.fit.well.path.vertical_depth_at(depth))
     }
 
+    /// Measured depth at which the path first meets a vertical depth; `None` where it does not. [m]
+    pub fn measured_depth(&self, vertical_depth: f64) -> Option<f64> {
+        let mut known = self.measured_depths.borrow_mut();
+        *known.entry(vertical_depth.to_bits()).or_insert_with(|| self.fit.well.path.measured_depth_at(vertical_depth))
+    }
+
     /// The jobs of the well with their times and their line work.
     pub fn programme(&self) -> &Programme {
         self.programme.get(|| Programme::new(self))
+    }
+}
+
+/// What hangs where in the hole: the same for all situations with the same pipe at the same place in the same hole.
+#[derive(Default)]
+struct InHole<'a> {
+    string: Kept<Vec<PipePiece<'a>>>,
+    annuli: Kept<Vec<Annulus>>,
+    /// Vertical depths of the ends of each annulus, the upper first. [m]
+    levels: Kept<Vec<[f64; 2]>>,
+    open_ends: Kept<Vec<Point>>,
+    kick_annulus: Kept<Option<rigwright_physics::control::annulus::Annulus>>,
+    /// Of the situations that somebody asked about.
+    fields: RefCell<SmallVec<[Rc<Fields>; 6]>>,
+}
+
+/// What is solved of one situation.
+struct Fields {
+    situation: Situation,
+    drag: Kept<drag::Drag>,
+    flow: Kept<flow::Flow>,
+}
+
+impl InHole<'_> {
+    /// The fields of a situation, solved or not.
+    fn fields(&self, situation: Situation) -> Rc<Fields> {
+        let mut known = self.fields.borrow_mut();
+        if let Some(fields) = known.iter().find(|fields| fields.situation == situation) {
+            return fields.clone();
+        }
+        let fields = Rc::new(Fields { situation, drag: Kept::default(), flow: Kept::default() });
+        known.push(fields.clone());
+        fields
     }
 }
 
@@ -86,12 +131,9 @@ pub struct Scene<'a> {
     pub situation: Situation,
     /// The one measured depth that questions asked along the hole shall look at; `None` for the worst. [m]
     pub at: Option<f64>,
-    string: Kept<Vec<PipePiece<'a>>>,
-    annuli: Kept<Vec<Annulus>>,
-    kick_annulus: Kept<Option<rigwright_physics::control::annulus::Annulus>>,
+    pipe: Rc<InHole<'a>>,
     cleaning: Kept<Option<cleaning::Wanted>>,
-    drag: Kept<drag::Drag>,
-    flow: Kept<flow::Flow>,
+    fields: Rc<Fields>,
     kick_tolerance: Kept<Answer>,
     cycle: Kept<Option<Result<PowerTrace, &'static str>>>,
 }
@@ -99,25 +141,27 @@ pub struct Scene<'a> {
 impl<'a> Scene<'a> {
     /// A scene of a situation.
     pub fn new(basis: &'a Basis<'a>, situation: Situation) -> Scene<'a> {
+        Scene::in_hole(basis, Rc::default(), situation)
+    }
+
+    /// The scene of another situation with the same pipe at the same place in the same hole: both share what hangs there, and
+    /// what is solved of one situation is not solved again.
+    pub(crate) fn with_same_pipe(&self, situation: Situation) -> Scene<'a> {
+        Scene::in_hole(self.basis, self.pipe.clone(), situation)
+    }
+
+    fn in_hole(basis: &'a Basis<'a>, pipe: Rc<InHole<'a>>, situation: Situation) -> Scene<'a> {
+        let fields = pipe.fields(situation);
         Scene {
             basis,
             situation,
             at: None,
-            string: Kept::default(),
-            annuli: Kept::default(),
-            kick_annulus: Kept::default(),
+            pipe,
             cleaning: Kept::default(),
-            drag: Kept::default(),
-            flow: Kept::default(),
+            fields,
             kick_tolerance: Kept::default(),
             cycle: Kept::default(),
         }
-    }
-
-    /// The scene of another situation with the same pipe at the same place in the same hole: what hangs there is taken over.
-    pub(crate) fn with_same_pipe(&self, situation: Situation) -> Scene<'a> {
-        self.annuli();
-        Scene { string: self.string.clone(), annuli: self.annuli.clone(), ..Scene::new(self.basis, situation) }
     }
 
     /// The depth at which a question asked along the hole looks at a stretch: where it bites, or where somebody wants
@@ -171,17 +215,34 @@ impl<'a> Scene<'a> {
 
     /// What hangs in the hole, from the bit up.
     pub fn string(&self) -> &[PipePiece<'a>] {
-        self.string.get(|| geometry::string(self.basis.fit, &self.situation))
+        self.pipe.string.get(|| geometry::string(self.basis.fit, &self.situation))
     }
 
     /// The annulus, from the bottom of the hole up.
     pub fn annuli(&self) -> &[Annulus] {
-        self.annuli.get(|| geometry::annuli(self.basis.fit, &self.situation, self.string()))
+        self.pipe.annuli.get(|| geometry::annuli(self.basis.fit, &self.situation, self.string()))
+    }
+
+    /// The annuli with the vertical depths of their ends, the upper first; from the bottom of the hole up.
+    pub(crate) fn levelled(&self) -> impl DoubleEndedIterator<Item = (&Annulus, [f64; 2])> {
+        let levels = self.pipe.levels.get(|| {
+            let level = |annulus: &Annulus| [annulus.top, annulus.bottom].map(|depth| self.vertical_depth(depth));
+            self.annuli().iter().map(level).collect()
+        });
+        self.annuli().iter().zip(levels.iter().copied())
+    }
+
+    /// The rock at the lower end of each annulus of the open hole, from the top down.
+    pub(crate) fn open_ends(&self) -> &[Point] {
+        self.pipe.open_ends.get(|| {
+            let open = self.annuli().iter().rev().filter(|annulus| !annulus.cased);
+            open.filter_map(|annulus| open_hole::point(self.fit(), annulus.bottom)).collect()
+        })
     }
 
     /// The annulus as a gas bubble meets it; `None` for a hole that climbs towards its end.
     pub fn kick_annulus(&self) -> Option<&rigwright_physics::control::annulus::Annulus> {
-        self.kick_annulus.get(|| influx::annulus(self)).as_ref()
+        self.pipe.kick_annulus.get(|| influx::annulus(self)).as_ref()
     }
 
     /// The annulus that wants the most flow to be cleaned; `None` without annulus or flow curve.
@@ -194,7 +255,25 @@ impl<'a> Scene<'a> {
         if R::ON {
             drag::Drag::solve(self, rec);
         }
-        self.drag.get(|| drag::Drag::solve(self, &mut Off))
+        self.fields.drag.get(|| {
+            let (drag, parts) = noted(|| drag::Drag::solve(self, &mut Off));
+            self.basis.drag.learn(self.situation, drag.surface_tension, parts);
+            drag
+        })
+    }
+
+    /// Whether anybody asked for tension, side force and torque.
+    pub(crate) fn drag_is_known(&self) -> bool {
+        self.fields.drag.is_known()
+    }
+
+    /// Works out tension, side force and torque of two situations side by side, which takes less than one after the other.
+    pub(crate) fn drag_both(scenes: [&Scene; 2]) {
+        let (drags, parts) = noted(|| drag::Drag::solve_both(scenes));
+        for (scene, drag) in scenes.into_iter().zip(drags) {
+            scene.basis.drag.learn(scene.situation, drag.surface_tension, parts);
+            scene.fields.drag.put(drag, parts);
+        }
     }
 
     /// Pressure along the circuit. With a recorder that is on, its working is noted too.
@@ -202,7 +281,7 @@ impl<'a> Scene<'a> {
         if R::ON {
             flow::Flow::solve(self, rec);
         }
-        self.flow.get(|| flow::Flow::solve(self, &mut Off))
+        self.fields.flow.get(|| flow::Flow::solve(self, &mut Off))
     }
 
     /// Kick tolerance of the design kick, which several questions read: worked out by the first of them.

@@ -78,6 +78,16 @@ impl<T> Kept<T> {
         value
     }
 
+    /// Keeps what was worked out elsewhere, with the parts that it stands on; what is kept already stays.
+    pub fn put(&self, value: T, parts: Parts) {
+        self.0.get_or_init(|| (value, parts));
+    }
+
+    /// Whether anything is kept.
+    pub fn is_known(&self) -> bool {
+        self.0.get().is_some()
+    }
+
     /// What is kept with the parts that it stands on, if anybody asked for it.
     pub fn into_inner(self) -> Option<(T, Parts)> {
         self.0.into_inner()

@@ -2,7 +2,7 @@
 //!
 //! Until then slurry only takes the place of mud: where it is the heavier of the two, no earlier moment presses harder.
 
-use super::window::{against_rock, difference, equivalent, worst_point};
+use super::window::{difference, equivalent, worst_rock};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::rheology::mud_at;
@@ -136,11 +136,9 @@ fn cement_lift<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         return Answer::Missing(vec![entry]);
     }
     let job = Job { placed: &placed, shoe: casing.shoe, top, slurry, rate };
-    let mut unknown = false;
-    let worst = worst_point(&placed, flow, |point: &Point| {
-        unknown |= point.fracture.is_none();
+    let (worst, unknown) = worst_rock(&placed, flow, |point| {
         let added = job.heavier(flow, point.depth, &mut Off) + job.friction(point.depth, &mut Off);
-        against_rock(&placed, flow, point, difference(&placed, added, point).value())
+        difference(&placed, added, point).value()
     });
     match worst {
         None if unknown => Answer::Missing(vec!["formation[].fracture"]),

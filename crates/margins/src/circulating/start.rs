@@ -1,7 +1,7 @@
 //! The start of a stand or joint: the gel that grew while it hung in slips is broken, and the mud is sped up with the pipe. Friction at
 //! full speed comes later and is looked at elsewhere: the larger of the two counts, not their sum.
 
-use super::window::{against_mud, against_rock, difference, worst_point};
+use super::window::{against_mud, difference, worst_point, worst_rock};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::surge::moved;
@@ -158,16 +158,14 @@ fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
     if let Some(entry) = flow.missing.filter(|_| flow.pieces.is_empty()) {
         return Answer::Missing(vec![entry]);
     }
-    let mut unknown = false;
     let pressure = begin.pressures(scene);
-    let worst = worst_point(scene, flow, |point: &Point| {
-        let cost = difference(scene, pressure(point.depth), point).value();
-        if !down {
-            return Some(against_mud(scene, flow, point, -cost, "mud less what the start takes"));
-        }
-        unknown |= point.fracture.is_none();
-        against_rock(scene, flow, point, cost)
-    });
+    let cost = |point: &Point| difference(scene, pressure(point.depth), point).value();
+    let (worst, unknown) = if down {
+        worst_rock(scene, flow, cost)
+    } else {
+        let name = "mud less what the start takes";
+        (worst_point(scene, |point: &Point| Some(against_mud(scene, flow, point, -cost(point), name))), false)
+    };
     let Some((judged, at)) = worst else {
         return if unknown { Answer::Missing(vec!["formation[].fracture"]) } else { Answer::DoesNotArise("no open hole") };
     };

@@ -159,7 +159,7 @@ fn beds<'a>(scene: &Scene<'a>, piece: &PipePiece<'a>) -> Vec<Bed<'a>> {
     let open = crate::geometry::open_from(fit, scene.situation.section);
     let mut found = Vec::new();
     for layer in fit.well.formations.iter().filter(|layer| layer.fluid.is_some()) {
-        let (Some(from), Some(to)) = (fit.well.path.measured_depth_at(layer.top), end_of(scene, layer.base)) else { continue };
+        let (Some(from), Some(to)) = (scene.basis.measured_depth(layer.top), end_of(scene, layer.base)) else { continue };
         let (top, bottom) = (from.max(piece.top).max(open), to.min(piece.bottom));
         // Where a section above was left open, its own bit cut the hole.
         let Some(section) = fit.well.sections.iter().find(|section| section.bottom >= bottom - 1e-6) else { continue };
@@ -187,8 +187,7 @@ fn beds<'a>(scene: &Scene<'a>, piece: &PipePiece<'a>) -> Vec<Bed<'a>> {
 
 /// Measured depth of the base of a layer, or the end of the well where it lies deeper.
 fn end_of(scene: &Scene, base: f64) -> Option<f64> {
-    let well = &scene.fit().well;
-    Some(well.path.measured_depth_at(base).unwrap_or_else(|| well.total_depth()))
+    Some(scene.basis.measured_depth(base).unwrap_or_else(|| scene.fit().well.total_depth()))
 }
 
 #[cfg(test)]

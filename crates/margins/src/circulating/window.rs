@@ -2,7 +2,7 @@
 //! all said as mud weights at that depth.
 
 use crate::fields::flow::Flow;
-use crate::fields::open_hole::{self, Point, point};
+use crate::fields::open_hole::{self, Point};
 use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::circulating::column::EquivalentMudWeight;
 use rigwright_physics::circulating::surge::{GelBreakAnnulus, HeaveSpeed};
@@ -48,7 +48,7 @@ pub(super) fn lower_side(scene: &Scene, flow: &Flow) -> Option<(Judged, Point)> 
         Operation::Circulating => (margins.trip, "mud, flowing without cuttings"),
         _ => (margins.trip, "mud, pumps off"),
     };
-    worst_point(scene, flow, |point: &Point| {
+    worst_point(scene, |point: &Point| {
         let limit = Limit { capacity: mud_weight(scene, flow, point), reserve, name, source: "mud weight and losses" };
         let demand = weight(scene, point.floor(), point);
         Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
@@ -137,13 +137,10 @@ fn against_fracture<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) 
 
 /// Where the mud comes nearest to fracture pressure, and whether the strength of some depth is not known.
 pub(super) fn upper_side(scene: &Scene, flow: &Flow, gel_strength: f64) -> (Option<(Judged, Point)>, bool) {
-    let mut unknown = false;
-    let worst = worst_point(scene, flow, |point: &Point| {
-        unknown |= point.fracture.is_none();
+    worst_rock(scene, flow, |point| {
         let gel = gel_break(flow, gel_strength, point.depth, &mut Off);
-        against_rock(scene, flow, point, difference(scene, gel, point).value())
-    });
-    (worst, unknown)
+        difference(scene, gel, point).value()
+    })
 }
 
 /// The mud at a depth, with a change of its weight on top, against pore and collapse pressure.
@@ -154,21 +151,23 @@ pub(super) fn against_mud(scene: &Scene, flow: &Flow, point: &Point, change: f64
     Judged { demand: weight(scene, point.floor(), point), limit, place: Place::Depth(point.depth), zero: 0.0 }
 }
 
-/// The mud at a depth, with a change of its weight on top, against fracture pressure; `None` where nobody knows it.
-pub(super) fn against_rock(scene: &Scene, flow: &Flow, point: &Point, change: f64) -> Option<Judged> {
-    let (name, source) = place_of(point);
+/// Where the mud, with a change of its weight on top at each depth, comes nearest to fracture pressure, and whether the strength of
+/// some depth is not known.
+pub(super) fn worst_rock(scene: &Scene, flow: &Flow, mut change: impl FnMut(&Point) -> f64) -> (Option<(Judged, Point)>, bool) {
+    let mut unknown = false;
     let reserve = scene.fit().well.margins.fracture;
-    let limit = Limit { capacity: weight(scene, point.fracture?, point), reserve, name, source };
-    let demand = mud_weight(scene, flow, point) + change;
-    Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: weight(scene, point.pore, point) })
+    let worst = worst_point(scene, |point: &Point| {
+        unknown |= point.fracture.is_none();
+        let (name, source) = place_of(point);
+        let limit = Limit { capacity: weight(scene, point.fracture?, point), reserve, name, source };
+        let demand = mud_weight(scene, flow, point) + change(point);
+        Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
+    });
+    (worst.map(|(judged, at)| (Judged { zero: weight(scene, at.pore, &at), ..judged }, at)), unknown)
 }
 
 /// The worst judgement over the open hole, with its depth: the prepared depths, the ends of the pieces of annulus and the bottom.
-pub(super) fn worst_point(
-    scene: &Scene,
-    flow: &Flow,
-    mut judge: impl FnMut(&Point) -> Option<Judged>,
-) -> Option<(Judged, Point)> {
+pub(super) fn worst_point(scene: &Scene, mut judge: impl FnMut(&Point) -> Option<Judged>) -> Option<(Judged, Point)> {
     let situation = &scene.situation;
     let prepared = scene.prepared_flow().open_hole.above(situation.hole_depth);
     let (mut worst, mut least) = (None, f64::INFINITY);
@@ -184,11 +183,7 @@ pub(super) fn worst_point(
         return worst;
     }
     prepared.iter().for_each(&mut look);
-    for piece in flow.pieces.iter().filter(|piece| !piece.annulus.cased) {
-        if let Some(point) = point(scene.fit(), piece.annulus.bottom) {
-            look(&point);
-        }
-    }
+    scene.open_ends().iter().for_each(look);
     worst
 }
 

@@ -109,13 +109,12 @@ impl<'a, 'b> Circuit<'a, 'b> {
         let trip = self.trip(rec);
         let mut pressure_top = situation.back_pressure + self.scene.sea_pressure();
         let mut pieces: Vec<Piece> = Vec::with_capacity(self.scene.annuli().len());
-        let mut top = self.end(0.0);
-        for annulus in self.scene.annuli().iter().rev() {
+        let mut above: Option<End> = None;
+        for (annulus, levels) in self.scene.levelled().rev() {
             // Most pieces begin where the one above them ends.
-            if annulus.top.to_bits() != top.depth.to_bits() {
-                top = self.end(annulus.top);
-            }
-            let bottom = self.end(annulus.bottom);
+            let next = above.take().filter(|above| above.depth.to_bits() == annulus.top.to_bits());
+            let top = next.unwrap_or_else(|| self.end(annulus.top, levels[0]));
+            let bottom = self.end(annulus.bottom, levels[1]);
             let (cuttings, density, gradient) = match &trip {
                 Some(trip) => (0.0, self.weight_between(&top, &bottom), self.moving(annulus, trip)),
                 None => {
@@ -126,7 +125,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
             let vertical_top = top.vertical_depth;
             let piece = Piece { annulus: *annulus, vertical_top, pressure_top, cuttings, density, gradient, gravity };
             pressure_top = piece.pressure(annulus.bottom, bottom.vertical_depth);
-            top = bottom;
+            above = Some(bottom);
             pieces.push(piece);
         }
         if R::ON {
@@ -140,8 +139,7 @@ impl<'a, 'b> Circuit<'a, 'b> {
     }
 
     /// A place at a measured depth of the annulus. [m]
-    fn end(&self, depth: f64) -> End {
-        let vertical_depth = self.scene.vertical_depth(depth);
+    fn end(&self, depth: f64, vertical_depth: f64) -> End {
         let columns = self.columns.as_ref().filter(|_| self.weighs);
         let column = columns.map_or(vertical_depth, |columns| columns.weight(Leg::Annulus, depth) * vertical_depth);
         End { depth, vertical_depth, column }
@@ -209,7 +207,8 @@ impl<'a, 'b> Circuit<'a, 'b> {
 
     /// Share of cuttings and weight of the mud with them. [-, kg/m³]
     pub(super) fn density<R: Recorder>(&self, annulus: &Annulus, rec: &mut R) -> (f64, f64) {
-        self.density_between(annulus, [annulus.top, annulus.bottom].map(|depth| self.end(depth)).each_ref(), rec)
+        let end = |depth| self.end(depth, self.scene.vertical_depth(depth));
+        self.density_between(annulus, [annulus.top, annulus.bottom].map(end).each_ref(), rec)
     }
 
     /// The same of an annulus between these ends. [-, kg/m³]

@@ -13,7 +13,9 @@ use rigwright_physics::hoisting::{
 use rigwright_physics::tubular::{STEEL_DENSITY, SecondMoment};
 use rigwright_physics::{Formula, Off, Recorder};
 use rigwright_units::Kind;
-use rigwright_well::{Fit, Friction, Motion, Operation, Part, PartKind};
+use rigwright_well::{Fit, Friction, Motion, Operation, Part, PartKind, Parts, Situation, note};
+use rustc_hash::FxHashMap;
+use std::cell::RefCell;
 
 /// Longest step of the march: a survey interval. The march is of second order; ten times finer steps move the
 /// hook load of the demo wells by less than 0.1 % (tested below). [m]
@@ -22,12 +24,40 @@ const STEP: f64 = 30.0;
 /// What the drag march reads in every situation of a fit: the hole of each section, prepared.
 pub struct Prepared {
     grids: PerSection<DragGrid>,
+    /// Tensions at surface that were found while pulling out, by section and depth of the bit to the last bit: a trip asks for them
+    /// again stand by stand.
+    pulled: RefCell<FxHashMap<(usize, u64), Pulled>>,
+}
+
+/// A tension at surface, of which situation it is and what it stands on.
+#[derive(Clone, Copy)]
+struct Pulled {
+    situation: Situation,
+    tension: f64,
+    parts: Parts,
 }
 
 impl Prepared {
     /// Prepares a fit.
     pub fn new(fit: &Fit) -> Prepared {
-        Prepared { grids: PerSection::new(fit.well.sections.len()) }
+        Prepared { grids: PerSection::new(fit.well.sections.len()), pulled: RefCell::default() }
+    }
+
+    /// Keeps the tension of a situation, which stands on these parts.
+    pub(crate) fn learn(&self, situation: Situation, tension: f64, parts: Parts) {
+        if situation.operation == Operation::PullingOut {
+            let place = (situation.section, situation.bit_depth.to_bits());
+            self.pulled.borrow_mut().insert(place, Pulled { situation, tension, parts });
+        }
+    }
+
+    /// The tension of a situation, where it was found before.
+    fn known(&self, situation: &Situation) -> Option<f64> {
+        let pulled = *self.pulled.borrow().get(&(situation.section, situation.bit_depth.to_bits()))?;
+        (pulled.situation == *situation).then(|| {
+            note(pulled.parts);
+            pulled.tension
+        })
     }
 }
 
@@ -78,6 +108,21 @@ impl Drag {
     /// Solves a situation.
     pub fn solve<R: Recorder>(scene: &Scene, rec: &mut R) -> Drag {
         solve_on(prepared(scene), scene, rec)
+    }
+
+    fn new(nodes: Vec<DragNode>, surface: DragNode) -> Drag {
+        let (surface_tension, surface_torque) = (surface.effective_tension, surface.torque);
+        Drag { nodes, surface_tension, surface_torque, picked_up_tension: surface_tension, picked_up: Vec::new() }
+    }
+
+    /// The fields of two situations of a section whose strings are not casing, worked out side by side.
+    pub(crate) fn solve_both(scenes: [&Scene; 2]) -> [Drag; 2] {
+        let pieces = scenes.map(|scene| pieces(scene, &mut Off));
+        let [one, other] = [0, 1].map(|index| hanging(scenes[index], &pieces[index], &mut Off));
+        let mut nodes = [nodes_for(&one), nodes_for(&other)];
+        let [at_one, at_other] = prepared(scenes[0]).march_both([&one, &other], nodes.each_mut());
+        let [of_one, of_other] = nodes;
+        [Drag::new(of_one, at_one), Drag::new(of_other, at_other)]
     }
 
     /// The nodes of the heavier way: picked up where that differs.
@@ -245,6 +290,9 @@ fn jets<R: Recorder>(scene: &Scene, rec: &mut R) -> f64 {
 
 /// Effective tension at surface alone: what [`Drag::solve`] finds without keeping the rest. [N]
 pub(crate) fn surface_tension(scene: &Scene) -> f64 {
+    if let Some(known) = scene.basis.drag.known(&scene.situation) {
+        return known;
+    }
     let pieces = pieces(scene, &mut Off);
     prepared(scene).surface(&hanging(scene, &pieces, &mut Off)).effective_tension
 }
@@ -269,24 +317,40 @@ fn hanging<'a, R: Recorder>(scene: &Scene, pieces: &'a [StringPiece], rec: &mut 
 }
 
 fn solve_on<R: Recorder>(grid: &DragGrid, scene: &Scene, rec: &mut R) -> Drag {
-    let situation = &scene.situation;
     let pieces = pieces(scene, rec);
     let hanging = hanging(scene, &pieces, rec);
-    let mut nodes = Vec::with_capacity((situation.bit_depth / STEP) as usize + pieces.len() + 16);
-    let surface = grid.march(&hanging, &mut nodes, rec);
-    let (mut picked_up_tension, mut picked_up) = (surface.effective_tension, Vec::new());
-    if situation.operation == Operation::RunningCasing {
-        rec.heading("the same string picked up off its slips");
-        picked_up.reserve(nodes.len());
-        // What was surge is swab now.
-        let Hanging { bit_depth, bit, motion, .. } = hanging;
-        let lifted: Vec<StringPiece> = pieces.iter().map(|piece| StringPiece { lift: -piece.lift, ..*piece }).collect();
-        let motion = StringMotion { axial_speed: situation.pipe_speed, ..motion };
-        let up = Hanging { pieces: &lifted, bit_depth, motion, bit };
-        picked_up_tension = grid.march(&up, &mut picked_up, rec).effective_tension;
+    let lifted = lifted(scene, &pieces);
+    let up = Hanging {
+        pieces: &lifted,
+        motion: StringMotion { axial_speed: scene.situation.pipe_speed, ..hanging.motion },
+        ..hanging
+    };
+    let mut nodes = nodes_for(&hanging);
+    if lifted.is_empty() {
+        let surface = grid.march(&hanging, &mut nodes, rec);
+        return Drag::new(nodes, surface);
     }
-    let (surface_tension, surface_torque) = (surface.effective_tension, surface.torque);
-    Drag { nodes, surface_tension, surface_torque, picked_up_tension, picked_up }
+    let mut picked_up = nodes_for(&up);
+    let [down, up] = if R::ON {
+        let down = grid.march(&hanging, &mut nodes, rec);
+        rec.heading("the same string picked up off its slips");
+        [down, grid.march(&up, &mut picked_up, rec)]
+    } else {
+        grid.march_both([&hanging, &up], [&mut nodes, &mut picked_up])
+    };
+    Drag { picked_up_tension: up.effective_tension, picked_up, ..Drag::new(nodes, down) }
+}
+
+/// The pieces of casing that is picked up between two joints: what was surge is swab then. None of any other string.
+fn lifted(scene: &Scene, pieces: &[StringPiece]) -> Vec<StringPiece> {
+    let casing = scene.situation.operation == Operation::RunningCasing;
+    let pieces = if casing { pieces } else { &[] };
+    pieces.iter().map(|piece| StringPiece { lift: -piece.lift, ..*piece }).collect()
+}
+
+/// Room for the nodes of a march.
+fn nodes_for(hanging: &Hanging) -> Vec<DragNode> {
+    Vec::with_capacity((hanging.bit_depth / STEP) as usize + hanging.pieces.len() + 16)
 }
 
 #[cfg(test)]

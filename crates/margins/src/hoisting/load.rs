@@ -1,6 +1,7 @@
 //! The hook load, and what mast, crown and each hoisting part carry of it.
 
-use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use crate::answer::worse;
+use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::hoisting::{BlockMotion, BuoyancyFactor, HookLoad, Tackle, TravellingWeight};
 use rigwright_physics::tubular::STEEL_DENSITY;
 use rigwright_physics::{Kind, Recorder};
@@ -125,7 +126,7 @@ pub(super) fn hoist_parts<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     );
     rec.given("weight of block, hook and top drive", travelling, Kind::Force);
     let mut missing = Vec::new();
-    let mut judgements = Vec::with_capacity(4);
+    let mut worst: Option<Judged> = None;
     for (name, demand, rating, entry, carries) in [elevators, drive, hook_row, block] {
         match rating {
             _ if !carries => {}
@@ -134,11 +135,10 @@ pub(super) fn hoist_parts<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
                 rec.heading(name);
                 rec.given("load on this part", demand, Kind::Force);
                 rec.given("rating of this part", capacity, Kind::Force);
-                judgements.push(at_surface(demand, rated(capacity, share, name, "nameplate of the part")));
+                worst = worse(worst, at_surface(demand, rated(capacity, share, name, "nameplate of the part")));
             }
         }
     }
-    let worst = worst(judgements);
     match worst {
         // A part that nobody knows may be the weaker one, unless a known one is passed already.
         Some(judged) if missing.is_empty() || judged.room() < 0.0 => Answer::Judged(judged),

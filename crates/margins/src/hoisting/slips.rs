@@ -1,8 +1,9 @@
 //! The string in its slips: what they bear, and what they leave of the pipe.
 
 use super::load::{load, rated};
+use crate::answer::worse;
 use crate::geometry::Pipe;
-use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::hoisting::{SlipFactor, SlipLoad, SlipStressRatio};
 use rigwright_physics::tubular::{SteelArea, TensionStrength};
 use rigwright_physics::{Kind, Recorder};
@@ -51,10 +52,10 @@ pub(super) fn slips<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
     let demand = load(scene, rec).string;
     let share = fit.well.reserves.load;
     let pull = |limit: Limit| Judged { demand, limit, place: Place::Surface, zero: 0.0 };
-    let mut judgements = Vec::with_capacity(2);
+    let mut worst: Option<Judged> = None;
     if let Some(capacity) = slips.rating {
         rec.given("load that the slips bear", capacity, Kind::Force);
-        judgements.push(pull(rated(capacity, share, "slips", "nameplate of the slips")));
+        worst = worse(worst, pull(rated(capacity, share, "slips", "nameplate of the slips")));
     }
     if let (Some(slip_length), Some(yield_strength)) = (slips.length, part.yield_strength) {
         rec.heading("load at which the slips crush the pipe, less a design factor");
@@ -66,9 +67,9 @@ pub(super) fn slips<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         let stress_ratio = rec.take(SlipStressRatio { outer_diameter, slip_factor, slip_length });
         let capacity = rec.take(SlipLoad { tension_strength, stress_ratio, design_factor: DESIGN_FACTOR });
         let source = "Reinhold & Spiri 1959 (from memory); design factor of 1.1 common practice";
-        judgements.push(pull(rated(capacity, share, "pipe in the slips", source)));
+        worst = worse(worst, pull(rated(capacity, share, "pipe in the slips", source)));
     }
-    match worst(judgements) {
+    match worst {
         // What nobody knows may be the weaker one, unless a known one is passed already.
         Some(judged) if missing.is_empty() || judged.room() < 0.0 => Answer::Judged(judged),
         _ => Answer::Missing(missing),

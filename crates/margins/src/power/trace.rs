@@ -214,7 +214,7 @@ fn connection<R: Recorder>(scene: &Scene, rec: &mut R) -> Result<PowerTrace, &'s
     let at = |operation| {
         let situation = &scene.situation;
         let other = sweep::situation(fit, situation.section, operation, situation.hole_depth, situation.bit_depth);
-        Scene::new(scene.basis, other)
+        scene.with_same_pipe(other)
     };
     let idle = Load::idle(fit);
     let turning = at(Operation::Circulating);

@@ -2,8 +2,9 @@
 
 use super::PULL_SHARE;
 use super::body::{is_pipe, worn_diameter};
+use crate::answer::worse;
 use crate::geometry::Pipe;
-use crate::{Answer, Judged, Limit, Place, Scene, worst};
+use crate::{Answer, Judged, Limit, Place, Scene};
 use rigwright_physics::hoisting::{HookLoad, TravellingWeight};
 use rigwright_physics::tubular::{SteelArea, TensionStrength, TensionUnderTorsion, TorsionStrength};
 use rigwright_physics::{Kind, Off, Recorder};
@@ -30,8 +31,7 @@ fn strength<R: Recorder>(part: &Part, rec: &mut R) -> Option<Strength> {
 /// The limits of each run of drill pipe and heavy-weight pipe at its top, where its tension is largest.
 fn along<R: Recorder>(scene: &Scene, rec: &mut R, mut judge: impl FnMut(&mut R, Strength, f64, f64, f64) -> Judged) -> Answer {
     let drag = scene.drag(rec);
-    let mut missing = false;
-    let mut judgements = Vec::new();
+    let (mut missing, mut worst) = (false, None);
     for piece in scene.string() {
         let Pipe::Part(part) = piece.pipe else { continue };
         if !is_pipe(part) {
@@ -46,10 +46,9 @@ fn along<R: Recorder>(scene: &Scene, rec: &mut R, mut judge: impl FnMut(&mut R, 
         let (tension, torque) = drag.heaviest_at(depth);
         rec.given("effective tension there, at the top of the part unless asked elsewhere", tension, Kind::Force);
         rec.given("torque there", torque, Kind::Torque);
-        judgements.push(judge(rec, strength, tension, torque, depth));
+        worst = worse(worst, judge(rec, strength, tension, torque, depth));
     }
-    let worst = worst(judgements);
-    let short = worst.is_some_and(|judged| judged.room() < 0.0);
+    let short = worst.is_some_and(|judged: Judged| judged.room() < 0.0);
     match worst {
         // A part that nobody knows may be the weaker one, unless a known one is passed already.
         _ if missing && !short => Answer::Missing(vec!["section[].string[].grade"]),

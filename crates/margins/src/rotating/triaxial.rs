@@ -179,15 +179,19 @@ fn governing_places(nodes: &[DragNode], top: f64, bottom: f64, inside: Inside) -
     let (top, bottom) = (top - SAME, bottom + SAME);
     let first = nodes.partition_point(|node| node.depth > bottom);
     let last = nodes.partition_point(|node| node.depth >= top);
-    let mut sharpest = f64::NEG_INFINITY;
+    let (mut sharpest, mut above) = (f64::NEG_INFINITY, nodes.get(last).map_or(0.0, |node| node.curvature));
     (first..last).rev().filter_map(move |index| {
-        let node = nodes[index];
+        let node = &nodes[index];
         // The bend of the step below is this node's own; the one above counts too, from the first node up.
-        let above = nodes.get(index + 1).filter(|_| node.depth > top + 2.0 * SAME).map_or(0.0, |node| node.curvature);
-        let curvature = if node.depth < bottom - 2.0 * SAME { node.curvature.max(above) } else { above };
+        let from_above = std::mem::replace(&mut above, node.curvature);
+        if node.curvature <= sharpest && from_above <= sharpest && index != first {
+            return None;
+        }
+        let from_above = if node.depth > top + 2.0 * SAME { from_above } else { 0.0 };
+        let curvature = if node.depth < bottom - 2.0 * SAME { node.curvature.max(from_above) } else { from_above };
         let governs = curvature > sharpest || index == first;
         sharpest = sharpest.max(curvature);
-        governs.then(|| Loaded { node, curvature, pressure: inside.at(node.depth) })
+        governs.then(|| Loaded { node: *node, curvature, pressure: inside.at(node.depth) })
     })
 }
 
