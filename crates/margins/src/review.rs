@@ -6,7 +6,7 @@ use crate::remedy::{self, Remedy};
 use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
 use rigwright_physics::{FormulaRecord, Line, Off, Working, records};
 use rigwright_well::{Fit, Hung, Operation, Parts, Situation, noted};
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxBuildHasher, FxHashMap};
 use smallvec::{SmallVec, smallvec};
 use std::collections::{BTreeSet, HashMap, HashSet};
 
@@ -165,7 +165,7 @@ impl Swept {
     pub(crate) fn new(fit: &Fit, section: usize) -> Swept {
         let (situations, read) = noted(|| sweep::in_section(fit, section));
         let mut with_same_pipe: Vec<SmallVec<[usize; 6]>> = Vec::new();
-        let mut known = FxHashMap::default();
+        let mut known = FxHashMap::with_capacity_and_hasher(situations.len(), FxBuildHasher);
         for (place, situation) in situations.iter().enumerate() {
             let Situation { hung, hole_depth, bit_depth, .. } = situation;
             let pipe = (*hung == Hung::Casing, hole_depth.to_bits(), bit_depth.to_bits());

@@ -2,7 +2,7 @@
 //!
 //! Until then slurry only takes the place of mud: where it is the heavier of the two, no earlier moment presses harder.
 
-use super::window::{difference, equivalent, worst_rock};
+use super::window::{equivalent, worst_rock};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::rheology::mud_at;
@@ -14,7 +14,7 @@ use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::circulating::friction::FrictionLoss;
 use rigwright_physics::circulating::losses;
 use rigwright_physics::circulating::runs::{Lie, run_gradient};
-use rigwright_physics::{Formula, Off, Recorder, Working};
+use rigwright_physics::{Off, Recorder, Working};
 use rigwright_units::Kind;
 use rigwright_well::{Operation, Situation};
 
@@ -136,9 +136,8 @@ fn cement_lift<R: Recorder>(scene: &Scene, rec: &mut R) -> Answer {
         return Answer::Missing(vec![entry]);
     }
     let job = Job { placed: &placed, shoe: casing.shoe, top, slurry, rate };
-    let (worst, unknown) = worst_rock(&placed, flow, |point| {
-        let added = job.heavier(flow, point.depth, &mut Off) + job.friction(point.depth, &mut Off);
-        difference(&placed, added, point).value()
+    let (worst, unknown) = worst_rock(&placed, flow, |top, point| {
+        top.weight_of(job.heavier(flow, point.depth, &mut Off) + job.friction(point.depth, &mut Off), point)
     });
     match worst {
         None if unknown => Answer::Missing(vec!["formation[].fracture"]),

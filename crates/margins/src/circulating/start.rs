@@ -1,7 +1,7 @@
 //! The start of a stand or joint: the gel that grew while it hung in slips is broken, and the mud is sped up with the pipe. Friction at
 //! full speed comes later and is looked at elsewhere: the larger of the two counts, not their sum.
 
-use super::window::{against_mud, difference, worst_point, worst_rock};
+use super::window::{Top, worst_mud, worst_rock};
 use crate::fields::flow::Flow;
 use crate::fields::open_hole::Point;
 use crate::fields::surge::moved;
@@ -159,12 +159,11 @@ fn start<R: Recorder>(scene: &Scene, down: bool, rec: &mut R) -> Answer {
         return Answer::Missing(vec![entry]);
     }
     let pressure = begin.pressures(scene);
-    let cost = |point: &Point| difference(scene, pressure(point.depth), point).value();
     let (worst, unknown) = if down {
-        worst_rock(scene, flow, cost)
+        worst_rock(scene, flow, |top, point| top.weight_of(pressure(point.depth), point))
     } else {
-        let name = "mud less what the start takes";
-        (worst_point(scene, |point: &Point| Some(against_mud(scene, flow, point, -cost(point), name))), false)
+        let change = |top: Top, point: &Point| -top.weight_of(pressure(point.depth), point);
+        (worst_mud(scene, flow, change, "mud less what the start takes"), false)
     };
     let Some((judged, at)) = worst else {
         return if unknown { Answer::Missing(vec!["formation[].fracture"]) } else { Answer::DoesNotArise("no open hole") };

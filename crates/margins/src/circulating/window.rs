@@ -48,9 +48,10 @@ pub(super) fn lower_side(scene: &Scene, flow: &Flow) -> Option<(Judged, Point)> 
         Operation::Circulating => (margins.trip, "mud, flowing without cuttings"),
         _ => (margins.trip, "mud, pumps off"),
     };
+    let top = Top::of(scene);
     worst_point(scene, |point: &Point| {
-        let limit = Limit { capacity: mud_weight(scene, flow, point), reserve, name, source: "mud weight and losses" };
-        let demand = weight(scene, point.floor(), point);
+        let limit = Limit { capacity: top.mud_weight(flow, point), reserve, name, source: "mud weight and losses" };
+        let demand = top.weight(point.floor(), point);
         Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
     })
 }
@@ -137,33 +138,37 @@ fn against_fracture<R: Recorder>(scene: &Scene, gel_strength: f64, rec: &mut R) 
 
 /// Where the mud comes nearest to fracture pressure, and whether the strength of some depth is not known.
 pub(super) fn upper_side(scene: &Scene, flow: &Flow, gel_strength: f64) -> (Option<(Judged, Point)>, bool) {
-    worst_rock(scene, flow, |point| {
-        let gel = gel_break(flow, gel_strength, point.depth, &mut Off);
-        difference(scene, gel, point).value()
-    })
+    worst_rock(scene, flow, |top, point| top.weight_of(gel_break(flow, gel_strength, point.depth, &mut Off), point))
 }
 
-/// The mud at a depth, with a change of its weight on top, against pore and collapse pressure.
-pub(super) fn against_mud(scene: &Scene, flow: &Flow, point: &Point, change: f64, name: &'static str) -> Judged {
-    let reserve = scene.fit().well.margins.swab;
-    let capacity = mud_weight(scene, flow, point) + change;
-    let limit = Limit { capacity, reserve, name, source: "mud weight, gels and acceleration of the block" };
-    Judged { demand: weight(scene, point.floor(), point), limit, place: Place::Depth(point.depth), zero: 0.0 }
+/// Where the mud, with a change of its weight on top at each depth, comes nearest to pore and collapse pressure.
+pub(super) fn worst_mud(
+    scene: &Scene,
+    flow: &Flow,
+    change: impl Fn(Top, &Point) -> f64,
+    name: &'static str,
+) -> Option<(Judged, Point)> {
+    let (top, reserve) = (Top::of(scene), scene.fit().well.margins.swab);
+    worst_point(scene, |point: &Point| {
+        let capacity = top.mud_weight(flow, point) + change(top, point);
+        let limit = Limit { capacity, reserve, name, source: "mud weight, gels and acceleration of the block" };
+        Some(Judged { demand: top.weight(point.floor(), point), limit, place: Place::Depth(point.depth), zero: 0.0 })
+    })
 }
 
 /// Where the mud, with a change of its weight on top at each depth, comes nearest to fracture pressure, and whether the strength of
 /// some depth is not known.
-pub(super) fn worst_rock(scene: &Scene, flow: &Flow, mut change: impl FnMut(&Point) -> f64) -> (Option<(Judged, Point)>, bool) {
+pub(super) fn worst_rock(scene: &Scene, flow: &Flow, change: impl Fn(Top, &Point) -> f64) -> (Option<(Judged, Point)>, bool) {
     let mut unknown = false;
-    let reserve = scene.fit().well.margins.fracture;
+    let (top, reserve) = (Top::of(scene), scene.fit().well.margins.fracture);
     let worst = worst_point(scene, |point: &Point| {
         unknown |= point.fracture.is_none();
         let (name, source) = place_of(point);
-        let limit = Limit { capacity: weight(scene, point.fracture?, point), reserve, name, source };
-        let demand = mud_weight(scene, flow, point) + change(point);
+        let limit = Limit { capacity: top.weight(point.fracture?, point), reserve, name, source };
+        let demand = top.mud_weight(flow, point) + change(top, point);
         Some(Judged { demand, limit, place: Place::Depth(point.depth), zero: 0.0 })
     });
-    (worst.map(|(judged, at)| (Judged { zero: weight(scene, at.pore, &at), ..judged }, at)), unknown)
+    (worst.map(|(judged, at)| (Judged { zero: top.weight(at.pore, &at), ..judged }, at)), unknown)
 }
 
 /// The worst judgement over the open hole, with its depth: the prepared depths, the ends of the pieces of annulus and the bottom.
@@ -196,27 +201,62 @@ pub(crate) fn place_of(point: &Point) -> (&'static str, &'static str) {
     }
 }
 
-/// A pressure at a depth as a mud weight: from the datum down, or from the sea bed down where the mud goes out there.
-pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
-    match scene.fit().open_to_sea(scene.situation.section) {
-        None => EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth, gravity: scene.gravity() },
-        Some(_) => difference(scene, pressure - scene.sea_pressure(), at),
+/// Where columns of mud begin: at the datum, or at the sea bed where the mud goes out there.
+#[derive(Clone, Copy)]
+pub(super) struct Top {
+    /// Vertical depth. [m]
+    depth: f64,
+    /// Pressure there. [Pa]
+    pressure: f64,
+    /// [m/s²]
+    gravity: f64,
+}
+
+impl Top {
+    /// Of a scene.
+    pub(super) fn of(scene: &Scene) -> Top {
+        let depth = scene.fit().open_to_sea(scene.situation.section).unwrap_or(0.0);
+        Top { depth, pressure: scene.sea_pressure(), gravity: scene.gravity() }
+    }
+
+    /// A pressure at a depth as a mud weight.
+    fn equivalent(self, pressure: f64, at: &Point) -> EquivalentMudWeight {
+        self.difference(pressure - self.pressure, at)
+    }
+
+    /// A difference of pressure at a depth as a difference of mud weight.
+    fn difference(self, pressure: f64, at: &Point) -> EquivalentMudWeight {
+        EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth - self.depth, gravity: self.gravity }
+    }
+
+    /// A pressure at a depth as a mud weight. [kg/m³]
+    fn weight(self, pressure: f64, at: &Point) -> f64 {
+        self.equivalent(pressure, at).value()
+    }
+
+    /// A difference of pressure at a depth as a difference of mud weight. [kg/m³]
+    pub(super) fn weight_of(self, difference: f64, at: &Point) -> f64 {
+        self.difference(difference, at).value()
+    }
+
+    /// The pressure in the annulus as a mud weight. [kg/m³]
+    fn mud_weight(self, flow: &Flow, at: &Point) -> f64 {
+        self.weight(flow.pressure_at(at.depth, at.vertical_depth), at)
     }
 }
 
-/// A difference of pressure at a depth as a difference of mud weight.
-pub(super) fn difference(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
-    let above = scene.fit().open_to_sea(scene.situation.section).unwrap_or(0.0);
-    EquivalentMudWeight { pressure, vertical_depth: at.vertical_depth - above, gravity: scene.gravity() }
+/// A pressure at a depth as a mud weight: from the datum down, or from the sea bed down where the mud goes out there.
+pub(super) fn equivalent(scene: &Scene, pressure: f64, at: &Point) -> EquivalentMudWeight {
+    Top::of(scene).equivalent(pressure, at)
 }
 
 pub(crate) fn weight(scene: &Scene, pressure: f64, at: &Point) -> f64 {
-    equivalent(scene, pressure, at).value()
+    Top::of(scene).weight(pressure, at)
 }
 
 /// The pressure in the annulus as a mud weight.
 pub(super) fn mud_weight(scene: &Scene, flow: &Flow, at: &Point) -> f64 {
-    weight(scene, flow.pressure_at(at.depth, at.vertical_depth), at)
+    Top::of(scene).mud_weight(flow, at)
 }
 
 /// Pressure that breaks the gel in the annulus from a depth to surface. [Pa]

@@ -200,10 +200,18 @@ impl<'a, 'b> Moving<'a, 'b> {
 
     /// The node at surface.
     pub(crate) fn surface<R: Recorder>(&self, grid: &DragGrid, moved: &Moved, rec: &mut R) -> DragNode {
-        let bit = BitLoad { weight: moved.weight_on_bit + self.jets, torque: moved.bit_torque };
-        let (pieces, bit_depth, motion) = (&self.pieces, self.scene.situation.bit_depth, moved.motion);
-        let hanging = Hanging { pieces, bit_depth, motion, bit };
+        let hanging = self.hanging(moved);
         if R::ON { grid.march(&hanging, &mut Vec::new(), rec) } else { grid.surface(&hanging) }
+    }
+
+    /// The nodes at surface in two holes.
+    pub(crate) fn surface_in_both(&self, grids: [&DragGrid; 2], moved: &Moved) -> [DragNode; 2] {
+        DragGrid::surface_in_both(grids, &self.hanging(moved))
+    }
+
+    fn hanging(&self, moved: &Moved) -> Hanging<'_> {
+        let bit = BitLoad { weight: moved.weight_on_bit + self.jets, torque: moved.bit_torque };
+        Hanging { pieces: &self.pieces, bit_depth: self.scene.situation.bit_depth, motion: moved.motion, bit }
     }
 }
 

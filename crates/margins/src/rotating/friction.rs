@@ -4,7 +4,7 @@ use crate::fields::drag::{Moved, Moving};
 use crate::geometry;
 use crate::hoisting::tackle;
 use crate::{Answer, Judged, Limit, Place, Scene, sweep, worst};
-use rigwright_physics::hoisting::{HookLoadHoisting, HookLoadLowering, StringMotion, TravellingWeight};
+use rigwright_physics::hoisting::{DragNode, HookLoadHoisting, HookLoadLowering, StringMotion, TravellingWeight};
 use rigwright_physics::{Kind, Off, Recorder, Root, numerics};
 use rigwright_well::{Friction, HookLoadReading, Motion, Operation};
 
@@ -82,13 +82,16 @@ fn fit_one<'a, R: Recorder>(
     let there = Scene::new(scene.basis, there);
     let moving = Moving::new(&there);
     let motion = StringMotion { axial_speed: way * there.situation.pipe_speed, rotary_speed: 0.0 };
-    let apart = |factor: f64| {
-        let moved = Moved { motion, weight_on_bit: 0.0, bit_torque: 0.0 };
-        moving.surface(&moving.grid(friction(factor)), &moved, &mut Off).effective_tension + travelling - load
-    };
+    let moved = Moved { motion, weight_on_bit: 0.0, bit_torque: 0.0 };
+    let grid = |factor: f64| moving.grid(friction(factor));
+    let apart = |node: DragNode| node.effective_tension + travelling - load;
+    let at = |factor: f64| apart(moving.surface(&grid(factor), &moved, &mut Off));
+    let [least, most] = moving.surface_in_both([&grid(FACTORS.0), &grid(FACTORS.1)], &moved).map(apart);
     // A load grows nearly straight with friction.
-    let factor = numerics::root_of_straight(apart, [FACTORS.0, FACTORS.1].map(|factor| (factor, apart(factor))));
-    Fitted { reading, load, factor, residual: factor.map_or(0.0, apart) }
+    let factor = numerics::root_of_straight(at, [(FACTORS.0, least), (FACTORS.1, most)]);
+    // Only the working tells it.
+    let residual = factor.filter(|_| R::ON).map_or(0.0, at);
+    Fitted { reading, load, factor, residual }
 }
 
 const COLUMNS: &[(&str, Kind)] =

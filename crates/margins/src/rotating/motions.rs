@@ -137,7 +137,9 @@ pub fn moves(basis: &Basis, section: usize, motion: StringMove, depths: &[f64]) 
         let on_bottom = motion.operation() == Operation::Drilling;
         let scene = scene(if on_bottom { *bit_depth } else { bottom }, *bit_depth);
         let moving = Moving::new(&scene);
-        let nodes: [_; 3] = std::array::from_fn(|index| moving.surface(&grids[index], &motion.moved(&scene), &mut Off));
+        let (moved, [little, as_given, much]) = (motion.moved(&scene), &grids);
+        let [with_little, with_much] = moving.surface_in_both([little, much], &moved);
+        let nodes = [with_little, moving.surface(as_given, &moved, &mut Off), with_much];
         MoveRow {
             bit_depth: *bit_depth,
             hook_load: nodes.map(|node| node.effective_tension + travelling),

@@ -145,12 +145,24 @@ impl DragGrid {
             nodes.clear();
             nodes.push(climb.node);
         }
-        let [first, second] = &mut climbs;
-        while first.step(|_, _, _, above| one.push(*above)) & second.step(|_, _, _, above| other.push(*above)) {}
-        first.rest(one);
-        second.rest(other);
+        climb_both(&mut climbs, |node| one.push(*node), |node| other.push(*node));
         climbs.map(|climb| climb.node)
     }
+
+    /// The nodes at surface of one string in two holes: the same as one after the other, for less.
+    pub fn surface_in_both(grids: [&DragGrid; 2], hanging: &Hanging) -> [DragNode; 2] {
+        let mut climbs = grids.map(|grid| Climb::new(grid, hanging));
+        climb_both(&mut climbs, |_| (), |_| ());
+        climbs.map(|climb| climb.node)
+    }
+}
+
+/// Climbs to surface step by step in turn.
+#[inline(always)]
+fn climb_both([first, second]: &mut [Climb; 2], mut one: impl FnMut(&DragNode), mut other: impl FnMut(&DragNode)) {
+    while first.step(|_, _, _, above| one(above)) & second.step(|_, _, _, above| other(above)) {}
+    first.rest(&mut one);
+    second.rest(&mut other);
 }
 
 /// A march on its way from the bit to surface.
@@ -191,8 +203,8 @@ impl<'a> Climb<'a> {
     }
 
     /// All steps that are left.
-    fn rest(&mut self, nodes: &mut Vec<DragNode>) {
-        while self.step(|_, _, _, above| nodes.push(*above)) {}
+    fn rest(&mut self, mut tell: impl FnMut(&DragNode)) {
+        while self.step(|_, _, _, above| tell(above)) {}
     }
 
     /// One step up, told with the nodes below and above it; whether there was one left.

@@ -220,6 +220,7 @@ fn law_two_marches_at_once_are_both_marches() {
         Wall { bottom: 3000.0, friction_factor: 0.3, diameter: 0.22 },
     ];
     let grid = DragGrid::in_hole(&winding(), 3000.0, 45.0, &walls);
+    let rougher = grid.rubbing(&walls.map(|wall| Wall { friction_factor: 2.0 * wall.friction_factor, ..wall }));
     let stiff = STRING.map(|piece| StringPiece {
         body_diameter: 0.127,
         youngs_modulus: 206.8e9,
@@ -247,6 +248,7 @@ fn law_two_marches_at_once_are_both_marches() {
             assert_eq!(tops[1], grid.march(other, &mut nodes, &mut Off));
             assert_eq!(others, nodes, "{other:?} beside {one:?}");
         }
+        assert_eq!(DragGrid::surface_in_both([&grid, &rougher], one), [grid.surface(one), rougher.surface(one)]);
     }
 }
 
