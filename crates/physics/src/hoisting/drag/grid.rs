@@ -59,7 +59,22 @@ pub(super) struct Course {
     bend_change: f64,
     /// The step over the whole course.
     pub(super) whole: Step,
+    /// The stride that it is part of, where there is one.
+    pub(super) stride: Option<usize>,
 }
+
+/// Courses of one arc that turns so little over all of them that a string in tension takes them in one step: [`STRIDE`].
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Stride {
+    /// Its uppermost course.
+    pub(super) first: usize,
+    /// All of it as one course.
+    pub(super) course: Course,
+}
+
+/// How much an arc may turn over a stride: drag at the tension half-way is out by some parts in a million then (tested), far less
+/// than over a step of a bend. [rad]
+const STRIDE: f64 = 0.25 * std::f64::consts::PI / 180.0;
 
 impl Course {
     fn new(path: &Path, top: f64, bottom: f64, (wall, hole_diameter): (usize, f64)) -> Course {
@@ -71,7 +86,7 @@ impl Course {
         let (length, vertical) = (0.0, 0.0);
         let (lower, middle) = (lie, lie);
         let whole = Step { top, length, vertical, curvature, lower, middle, wall, hole_diameter, bend_change };
-        let mut course = Course { top, bottom, curvature, a, b, wall, hole_diameter, bend_change, whole };
+        let mut course = Course { top, bottom, curvature, a, b, wall, hole_diameter, bend_change, whole, stride: None };
         course.whole = course.step(top, bottom);
         course
     }
@@ -116,6 +131,7 @@ impl Course {
 #[derive(Clone, Debug)]
 pub struct DragGrid {
     pub(super) courses: Arc<[Course]>,
+    pub(super) strides: Arc<[Stride]>,
     /// Friction factor of each wall. [-]
     pub(super) friction_factors: Vec<f64>,
 }
@@ -142,21 +158,27 @@ impl DragGrid {
         depths.sort_by(f64::total_cmp);
         depths.dedup_by(|below, above| *below - *above < 1e-6);
         let step = if step > 0.0 { step } else { f64::INFINITY };
-        let mut courses = Vec::new();
+        let (mut courses, mut strides) = (Vec::new(), Vec::new());
         for pair in depths.windows(2) {
             let (top, length) = (pair[0], pair[1] - pair[0]);
             let parts = (length / step).ceil().max(1.0);
             let middle = top + 0.5 * length;
             let wall = wall_at(walls, middle);
             let wall = (wall, walls.get(wall).map_or(0.0, |wall| wall.diameter));
-            let edge = |part: u32| if f64::from(part) < parts { top + length * f64::from(part) / parts } else { pair[1] };
-            courses.extend(
-                (0u32..)
-                    .take_while(|part| f64::from(*part) < parts)
-                    .map(|part| Course::new(path, edge(part), edge(part + 1), wall)),
-            );
+            let edge = |part: usize| if (part as f64) < parts { top + length * part as f64 / parts } else { pair[1] };
+            let parts_of_stride = (STRIDE * parts / (length * path.dogleg_severity_at(middle))).min(parts) as usize;
+            let parts = parts as usize;
+            for first in (0..parts).step_by(parts_of_stride.max(1)) {
+                let end = (first + parts_of_stride.max(1)).min(parts);
+                let stride = (end > first + 1).then_some(strides.len());
+                strides.extend(
+                    stride.map(|_| Stride { first: courses.len(), course: Course::new(path, edge(first), edge(end), wall) }),
+                );
+                let part = |part: usize| Course { stride, ..Course::new(path, edge(part), edge(part + 1), wall) };
+                courses.extend((first..end).map(part));
+            }
         }
-        DragGrid { courses: courses.into(), friction_factors: Vec::new() }.rubbing(walls)
+        DragGrid { courses: courses.into(), strides: strides.into(), friction_factors: Vec::new() }.rubbing(walls)
     }
 
     /// The same hole with walls of other friction: their ends and diameters are those that it was prepared with.
@@ -165,7 +187,12 @@ impl DragGrid {
         let friction = walls.iter().map(|wall| wall.friction_factor);
         // Without walls nothing rubs.
         let friction_factors = if walls.is_empty() { vec![0.0] } else { friction.collect() };
-        DragGrid { courses: self.courses.clone(), friction_factors }
+        DragGrid { courses: self.courses.clone(), strides: self.strides.clone(), friction_factors }
+    }
+
+    /// How many steps a march over the whole hole takes at least, ends of pieces left out.
+    pub fn fewest_steps(&self) -> usize {
+        self.strides.len() + self.courses.iter().filter(|course| course.stride.is_none()).count()
     }
 
     /// Measured depth down to which the hole is prepared. [m]

@@ -1,7 +1,7 @@
 //! The march up the string.
 
 use super::contact::stiffness_force;
-use super::grid::{Course, DragGrid, Lie, Step};
+use super::grid::{Course, DragGrid, Lie, Step, Stride};
 use super::{
     AxialFriction, SideForce, StiffnessForce, TensionAbove, TensionWithContact, TorqueAbove, TorqueWithContact, TurningFriction,
     shares, side_force,
@@ -111,7 +111,8 @@ impl DragGrid {
     /// Marches from the bit up. Fills `nodes`, the bit first and surface last, and returns the node at surface.
     ///
     /// Each step weighs its own vertical depth exactly, so that without friction the tension at surface is the
-    /// buoyed weight along the vertical to the last digit; friction is taken at the tension half-way up.
+    /// buoyed weight along the vertical to the last digit; friction is taken at the tension half-way up. Pipe in tension takes
+    /// the steps of an arc that hardly turns as one.
     pub fn march<R: Recorder>(&self, hanging: &Hanging, nodes: &mut Vec<DragNode>, rec: &mut R) -> DragNode {
         let mut climb = Climb::new(self, hanging);
         nodes.clear();
@@ -168,6 +169,7 @@ fn climb_both([first, second]: &mut [Climb; 2], mut one: impl FnMut(&DragNode), 
 /// A march on its way from the bit to surface.
 struct Climb<'a> {
     courses: &'a [Course],
+    strides: &'a [Stride],
     friction_factors: &'a [f64],
     /// The course below whose end it stands.
     course: usize,
@@ -185,9 +187,10 @@ impl<'a> Climb<'a> {
         let depth = hanging.bit_depth.min(grid.bottom());
         let (effective_tension, torque) = (-hanging.bit.weight, hanging.bit.torque);
         let node = DragNode { depth, effective_tension, side_force: 0.0, torque, curvature: 0.0 };
-        let (courses, friction_factors) = (&grid.courses[..], &grid.friction_factors[..]);
+        let (courses, strides, friction_factors) = (&grid.courses[..], &grid.strides[..], &grid.friction_factors[..]);
         let course = courses.partition_point(|course| course.bottom < depth);
-        let mut climb = Climb { courses, friction_factors, course, hanging, piece: 0, share: (0.0, 0.0), piece_top: depth, node };
+        let mut climb =
+            Climb { courses, strides, friction_factors, course, hanging, piece: 0, share: (0.0, 0.0), piece_top: depth, node };
         climb.onto(0);
         climb
     }
@@ -210,14 +213,35 @@ impl<'a> Climb<'a> {
     /// One step up, told with the nodes below and above it; whether there was one left.
     #[inline(always)]
     fn step(&mut self, mut tell: impl FnMut(&Step, &StringPiece, &DragNode, &DragNode)) -> bool {
-        let depth = self.node.depth;
-        while depth <= self.piece_top {
+        while self.node.depth <= self.piece_top {
             if self.piece + 1 >= self.hanging.pieces.len() {
                 return false;
             }
             self.onto(self.piece + 1);
         }
         let (piece, here) = (&self.hanging.pieces[self.piece], &self.courses[self.course]);
+        // Pipe in compression may wind, which changes from step to step.
+        let stride = here.stride.filter(|_| self.node.effective_tension >= 0.0).map(|stride| &self.strides[stride]);
+        if let Some(stride) = stride
+            && self.over(&stride.course, stride.first, piece, &mut tell)
+        {
+            return true;
+        }
+        self.over(here, self.course, piece, &mut tell);
+        true
+    }
+
+    /// Climbs a course, whose uppermost part is this one of the grid, or what the piece leaves of it. A stride that would end in
+    /// compression is not made.
+    #[inline(always)]
+    fn over(
+        &mut self,
+        here: &Course,
+        first: usize,
+        piece: &StringPiece,
+        tell: &mut impl FnMut(&Step, &StringPiece, &DragNode, &DragNode),
+    ) -> bool {
+        let depth = self.node.depth;
         let ends_course = here.top >= self.piece_top;
         let top = if ends_course { here.top } else { self.piece_top };
         // Whole courses are worked out beforehand; both ends are copied, so they compare exactly.
@@ -229,10 +253,15 @@ impl<'a> Climb<'a> {
             &part
         };
         let above = step_up(step, piece, (self.friction_factors[step.wall], self.share), &self.node);
+        if first != self.course && above.effective_tension < 0.0 {
+            return false;
+        }
         tell(step, piece, &self.node, &above);
         self.node = above;
         if ends_course {
-            self.course = self.course.saturating_sub(1);
+            self.course = first.saturating_sub(1);
+        } else if first != self.course {
+            self.course = self.courses.partition_point(|course| course.bottom < top);
         }
         true
     }
@@ -327,7 +356,7 @@ fn show<R: Recorder>(hanging: &Hanging, taken: &[Taken], nodes: &[DragNode], rec
     let Some(worst) = (0..taken.len()).max_by(|a, b| force(a).total_cmp(&force(b))) else { return };
     rec.heading("drag and torque along the string, from the bit up");
     rec.note(|| {
-        "friction taken half-way up each step; where pipe is stiff and the hole's diameter known, the push of its stiffness at changes of bend and the side force of a helix count too; no cuttings"
+        "friction taken half-way up each step, and hole that turns less than a quarter of a degree is one step for pipe in tension; where pipe is stiff and the hole's diameter known, the push of its stiffness at changes of bend and the side force of a helix count too; no cuttings"
             .into()
     });
     let last = taken.len() - 1;

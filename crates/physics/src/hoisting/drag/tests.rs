@@ -252,6 +252,33 @@ fn law_two_marches_at_once_are_both_marches() {
     }
 }
 
+/// Definition: the same arcs with a station at every step, which no stride passes over. A stride is out by a part in a hundred
+/// thousand of the drag at most, and by nothing in straight hole.
+#[test]
+fn law_a_stride_is_its_steps() {
+    let radians =
+        |(depth, inclination, azimuth): (f64, f64, f64)| (depth, f64::to_radians(inclination), f64::to_radians(azimuth));
+    let few =
+        [(0.0, 0.0, 74.0), (900.0, 0.0, 74.0), (1300.0, 24.0, 76.0), (2600.0, 24.4, 77.0), (4100.0, 23.6, 78.0)].map(radians);
+    let sparse = Path::from_stations(&few).unwrap();
+    let dense: Vec<_> = (0..=164).map(|count| sparse.at(25.0 * f64::from(count))).collect();
+    let dense: Vec<_> = dense.iter().map(|station| (station.depth, station.inclination, station.azimuth)).collect();
+    let dense = Path::from_stations(&dense).unwrap();
+    let grids = [&sparse, &dense].map(|path| DragGrid::new(path, 4100.0, 25.0, &[(1800.0, 0.2), (4100.0, 0.3)]));
+    let smooth = DragGrid::new(&dense, 4100.0, 25.0, &[]);
+    for (motion, bit_depth) in [(UP, 4100.0), (DOWN, 4100.0), (TURNING, 4100.0), (UP, 3333.3), (DOWN, 1111.1), (UP, 640.0)] {
+        let [mut nodes, mut steps] = [Vec::new(), Vec::new()];
+        let hanging = Hanging { pieces: &STRING, bit_depth, motion, bit: BitLoad::default() };
+        let strides = grids[0].march(&hanging, &mut nodes, &mut Off);
+        let fine = grids[1].march(&hanging, &mut steps, &mut Off);
+        assert!(nodes.len() < steps.len() / 2, "{} of {}", nodes.len(), steps.len());
+        let drag = (fine.effective_tension - surface(&smooth, &STRING, bit_depth, UP).effective_tension).abs().max(1.0);
+        let (tension, torque) = (strides.effective_tension - fine.effective_tension, strides.torque - fine.torque);
+        assert!(tension.abs() <= 1e-5 * drag, "{bit_depth} m {motion:?}: {tension} N of {drag}");
+        assert!(torque.abs() <= 1e-5 * fine.torque.max(1.0), "{bit_depth} m: {torque} N m of {}", fine.torque);
+    }
+}
+
 /// 5 in pipe that winds in a straight hole of 80°: pushed down, or turning on bottom.
 fn wound_pipe(step: f64, motion: StringMotion, weight: f64, diameter: f64) -> (DragNode, f64) {
     let (length, inclination, friction_factor) = (600.0, 80f64.to_radians(), 0.3);
