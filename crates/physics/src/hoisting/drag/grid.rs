@@ -132,6 +132,7 @@ impl Course {
 pub struct DragGrid {
     pub(super) courses: Arc<[Course]>,
     pub(super) strides: Arc<[Stride]>,
+    fewest_steps: usize,
     /// Friction factor of each wall. [-]
     pub(super) friction_factors: Vec<f64>,
 }
@@ -178,7 +179,8 @@ impl DragGrid {
                 courses.extend((first..end).map(part));
             }
         }
-        DragGrid { courses: courses.into(), strides: strides.into(), friction_factors: Vec::new() }.rubbing(walls)
+        let fewest_steps = strides.len() + courses.iter().filter(|course: &&Course| course.stride.is_none()).count();
+        DragGrid { courses: courses.into(), strides: strides.into(), fewest_steps, friction_factors: Vec::new() }.rubbing(walls)
     }
 
     /// The same hole with walls of other friction: their ends and diameters are those that it was prepared with.
@@ -187,12 +189,12 @@ impl DragGrid {
         let friction = walls.iter().map(|wall| wall.friction_factor);
         // Without walls nothing rubs.
         let friction_factors = if walls.is_empty() { vec![0.0] } else { friction.collect() };
-        DragGrid { courses: self.courses.clone(), strides: self.strides.clone(), friction_factors }
+        DragGrid { courses: self.courses.clone(), strides: self.strides.clone(), friction_factors, ..*self }
     }
 
     /// How many steps a march over the whole hole takes at least, ends of pieces left out.
     pub fn fewest_steps(&self) -> usize {
-        self.strides.len() + self.courses.iter().filter(|course| course.stride.is_none()).count()
+        self.fewest_steps
     }
 
     /// Measured depth down to which the hole is prepared. [m]
