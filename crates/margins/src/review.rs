@@ -6,9 +6,9 @@ use crate::remedy::{self, Remedy};
 use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
 use rigwright_physics::{FormulaRecord, Line, Off, Working, records};
 use rigwright_well::{Fit, Hung, Operation, Parts, Situation, noted};
-use rustc_hash::{FxBuildHasher, FxHashMap};
+use rustc_hash::{FxBuildHasher, FxHashMap, FxHashSet};
 use smallvec::{SmallVec, smallvec};
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::BTreeSet;
 
 /// The governing answer of one question in one section.
 #[derive(Clone)]
@@ -90,7 +90,7 @@ impl Review {
 
     /// A review of which some answers are known: asks the others.
     fn completed(basis: Basis, taken: Vec<Asked>) -> Review {
-        let known: HashSet<_> = taken.iter().map(|asked| (asked.question.slug, asked.section)).collect();
+        let known: FxHashSet<_> = taken.iter().map(|asked| (asked.question.slug, asked.section)).collect();
         let wanted = |section: Option<usize>| {
             let known = &known;
             move |question: &Question| !known.contains(&(question.slug, section))
@@ -105,7 +105,7 @@ impl Review {
         // The jobs of the well read the loads that were found under way.
         answers.extend(sections.flat_map(|section| ask_end(&basis, section, wanted(Some(section)))));
         answers.extend(ask_rig(&basis, wanted(None)));
-        let places: HashMap<_, _> = questions().enumerate().map(|(place, question)| (question.slug, place)).collect();
+        let places: FxHashMap<_, _> = questions().enumerate().map(|(place, question)| (question.slug, place)).collect();
         answers.sort_by_cached_key(|asked| (places.get(asked.question.slug), asked.section));
         Review { situations, answers, programme: basis.into_programme() }
     }
