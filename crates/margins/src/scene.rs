@@ -11,13 +11,10 @@ use crate::programme::time::Trips;
 use rigwright_physics::circulating::column::Hydrostatic;
 use rigwright_physics::{Formula, Off, Recorder, STANDARD_GRAVITY};
 use rigwright_well::{Fit, Kept, Parts, Section, Situation, noted};
-use rustc_hash::{FxBuildHasher, FxHashMap};
+use rustc_hash::FxHashMap;
 use smallvec::SmallVec;
 use std::cell::RefCell;
 use std::rc::Rc;
-
-/// About as many depths are asked for in a review of one section.
-const DEPTHS: usize = 2000;
 
 /// What is prepared once for a fit and read in every situation.
 pub struct Basis<'a> {
@@ -58,7 +55,7 @@ impl<'a> Basis<'a> {
             site_rating: Kept::default(),
             jobs_before: None,
             trips: Trips::new(fit.well.sections.len()),
-            vertical_depths: RefCell::new(FxHashMap::with_capacity_and_hasher(DEPTHS, FxBuildHasher)),
+            vertical_depths: RefCell::default(),
             measured_depths: RefCell::default(),
         }
     }
