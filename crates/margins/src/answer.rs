@@ -165,9 +165,13 @@ impl Answer {
 
     /// Worst first: by verdict, then by room. Total, so that the order never depends on threads.
     pub fn rank(&self, other: &Answer) -> Ordering {
-        let ((verdict, room), (others, others_room)) = (self.standing(), other.standing());
-        verdict.cmp(&others).then_with(|| room.total_cmp(&others_room))
+        by_standing(self.standing(), other.standing())
     }
+}
+
+/// Worst first, by word, then by room.
+pub(crate) fn by_standing(one: (Verdict, f64), other: (Verdict, f64)) -> Ordering {
+    one.0.cmp(&other.0).then(one.1.total_cmp(&other.1))
 }
 
 /// The worst of several judgements of one question, the first of equals.

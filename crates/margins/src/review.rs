@@ -1,6 +1,7 @@
 //! The review: every question asked of every situation in its scope, the governing answer of each question and
 //! section kept, the weakest link named, remedies sought.
 
+use crate::answer::by_standing;
 use crate::programme::Programme;
 use crate::remedy::{self, Remedy};
 use crate::{Answer, Basis, Question, Scene, Scope, Verdict, questions, sweep};
@@ -292,8 +293,7 @@ fn keep_worse(
     let (answer, read) = noted(|| (question.ask)(scene, &mut Off));
     kept.asked.stands_on = kept.asked.stands_on | read;
     let standing = answer.standing();
-    let than = kept.standing;
-    if standing.0.cmp(&than.0).then(standing.1.total_cmp(&than.1)).then(place.cmp(&kept.place)).is_lt() {
+    if by_standing(standing, kept.standing).then(place.cmp(&kept.place)).is_lt() {
         (kept.place, kept.standing) = (place, standing);
         (kept.asked.answer, kept.asked.situation) = (answer, scene.situation);
     }

@@ -186,9 +186,10 @@ impl DragGrid {
     /// The same hole with walls of other friction: their ends and diameters are those that it was prepared with.
     #[must_use]
     pub fn rubbing(&self, walls: &[Wall]) -> DragGrid {
-        let friction = walls.iter().map(|wall| wall.friction_factor);
-        // Without walls nothing rubs.
-        let friction_factors = if walls.is_empty() { vec![0.0] } else { friction.collect() };
+        let mut friction_factors: Vec<f64> = walls.iter().map(|wall| wall.friction_factor).collect();
+        // The last one reaches to the bottom; without walls nothing rubs.
+        let last = friction_factors.last().copied().unwrap_or(0.0);
+        friction_factors.resize(walls.len().max(self.friction_factors.len()).max(1), last);
         DragGrid { courses: self.courses.clone(), strides: self.strides.clone(), friction_factors, ..*self }
     }
 

@@ -356,7 +356,7 @@ fn show<R: Recorder>(hanging: &Hanging, taken: &[Taken], nodes: &[DragNode], rec
     let Some(worst) = (0..taken.len()).max_by(|a, b| force(a).total_cmp(&force(b))) else { return };
     rec.heading("drag and torque along the string, from the bit up");
     rec.note(|| {
-        "friction taken half-way up each step, and hole that turns less than a quarter of a degree is one step for pipe in tension; where pipe is stiff and the hole's diameter known, the push of its stiffness at changes of bend and the side force of a helix count too; no cuttings"
+        "friction taken half-way up each step, for pipe in tension as long as one arc turns by a quarter of a degree; where pipe is stiff and the hole's diameter known, the push of its stiffness at changes of bend and the side force of a helix count too; no cuttings"
             .into()
     });
     let last = taken.len() - 1;
